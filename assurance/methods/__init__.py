@@ -1,0 +1,1 @@
+"""Published methods: kernels, the same sums step by step, and their published examples."""

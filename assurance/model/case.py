@@ -1,0 +1,54 @@
+"""A case as it was read: its records, where each is written, its files, and what was wrong with it."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from assurance.model.kinds import Entry
+from assurance.model.verdicts import Finding, Place
+
+
+@dataclass(frozen=True, slots=True)
+class FileFact:
+    """A file that a record names, as found on disk.
+
+    `path` is from the case folder; `fault` says in words why it cannot be used, if it cannot.
+    """
+
+    name: str
+    path: str = ""
+    absolute: str = ""
+    sha256: str = ""
+    size: int = 0
+    fault: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SiteSettings:
+    """What is taken from `mkdocs.yml`: nothing else of it is read."""
+
+    site_name: str = ""
+    site_dir: str = "site"
+    docs_dir: str = "guide"
+    extra: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class CaseText:
+    """Every record of a case folder, with the means to find a field or a record in its file.
+
+    `findings` are those of the reading: each leaves a record or a file not read whole.
+    `files` is keyed by record id and the name as written in the record.
+    """
+
+    folder: Path
+    settings: SiteSettings
+    entries: Mapping[str, Entry]
+    findings: tuple[Finding, ...]
+    files: Mapping[tuple[str, str], FileFact]
+    locate: Callable[[str, tuple[str | int, ...]], Place]
+    as_written: Callable[[str], tuple[int, str]]
+
+    def of_kind(self, kind: str) -> dict[str, Entry]:
+        """The records of one kind that were read whole or in part, by id in order."""
+        return {id_: self.entries[id_] for id_ in sorted(self.entries) if self.entries[id_].kind == kind}

@@ -1,0 +1,64 @@
+"""Which kinds of record a case may hold, by the top-level key they are written under."""
+
+from dataclasses import dataclass
+
+from assurance.model import argument_records as argument
+from assurance.model import engineering_records as engineering
+from assurance.model import risk_records as risk
+from assurance.model.fields import Record
+from assurance.model.verdicts import Place
+
+KINDS: dict[str, type[Record]] = {
+    "case": argument.Case,
+    "conditions": argument.Condition,
+    "requirements": argument.Requirement,
+    "claims": argument.ClaimRecord,
+    "assumptions": argument.Assumption,
+    "contexts": argument.Context,
+    "challenges": argument.Challenge,
+    "evidence": engineering.EvidenceRecord,
+    "calculations": engineering.Calculation,
+    "parts": engineering.PartRecord,
+    "materials": engineering.Material,
+    "factors": engineering.FactorRecord,
+    "load_cases": engineering.LoadCaseRecord,
+    "hazards": risk.Hazard,
+    "failure_modes": risk.FailureMode,
+    "rating_scales": risk.RatingScale,
+    "risk_scheme": risk.RiskScheme,
+    "actions": argument.Action,
+}
+SINGULAR = {
+    "case": "case",
+    "conditions": "condition",
+    "requirements": "requirement",
+    "claims": "claim",
+    "assumptions": "assumption",
+    "contexts": "context",
+    "challenges": "challenge",
+    "evidence": "evidence",
+    "calculations": "calculation",
+    "parts": "part",
+    "materials": "material",
+    "factors": "factor",
+    "load_cases": "load case",
+    "hazards": "hazard",
+    "failure_modes": "failure mode",
+    "rating_scales": "rating scale",
+    "risk_scheme": "risk scheme",
+    "actions": "action",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One record as read: its kind, its place, and the record itself unless it is a stub.
+
+    A stub stands for an id whose record could not be read whole, so that what names it does not
+    bring a flood of follow-on findings.
+    """
+
+    id: str
+    kind: str
+    place: Place
+    record: Record | None

@@ -1,0 +1,93 @@
+"""What a method declares about itself: inputs, results, limits, source, kernel and steps."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Any, Literal
+
+from assurance.model.steps import Sheet
+
+
+@dataclass(frozen=True, slots=True)
+class InputSpec:
+    """One input of a method.
+
+    A number or column is handed to the kernel in `unit`; where `unit` is `@name` it is handed over
+    in the unit of the input of that name, and `@` alone means in whatever unit it came.
+    Bounds are in that unit; outside them the calculation cannot be worked out.
+    """
+
+    name: str
+    symbol: str
+    what: str
+    unit: str = ""
+    kind: Literal["number", "column", "word"] = "number"
+    lower: float | None = None
+    upper: float | None = None
+    default: float | str | None = None
+    words: tuple[str, ...] = ()
+    required: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class ResultSpec:
+    """One result of a method. `unit` may be `@name`: the unit of that input."""
+
+    name: str
+    symbol: str
+    what: str
+    unit: str = ""
+    solved: bool = False
+    basis: Literal["", "A", "B"] = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """Something a method says about its own result.
+
+    `outside`: the result lies outside the limits of the method. `caution`: it stands, with care.
+    `results` names the results it speaks of, all of them where it names none.
+    """
+
+    limit: str
+    text: str
+    remedy: str
+    outside: bool
+    results: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What a kernel and its steps give.
+
+    `values` holds a number for each result, or None where it cannot be worked out, with the
+    reason in `why_not`. `intervals` holds the ends of those results that come with an interval.
+    """
+
+    values: Mapping[str, float | None]
+    intervals: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    why_not: Mapping[str, str] = field(default_factory=dict)
+    remarks: tuple[Remark, ...] = ()
+    sheet: Sheet | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Method:
+    """A published method as this tool offers it.
+
+    `work(bound)` takes plain numbers, words and arrays by input name, and `units` by input name,
+    and gives the outcome with its sheet. It knows nothing of records.
+    """
+
+    name: str
+    version: int
+    title: str
+    inputs: tuple[InputSpec, ...]
+    results: tuple[ResultSpec, ...]
+    source: str
+    limits: tuple[str, ...]
+    work: Callable[[Mapping[str, Any], Mapping[str, str]], Outcome]
+    published_example: bool = True
+
+    def input(self, name: str) -> InputSpec | None:
+        """The input of that name."""
+        return next((spec for spec in self.inputs if spec.name == name), None)

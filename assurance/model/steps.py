@@ -1,0 +1,265 @@
+"""A sum told step by step, as data: expression trees, steps and sheets.
+
+From one tree come the formula, the line with numbers put in, and the check that the printed
+numbers lead to the printed result. Nothing here knows a method or a record.
+"""
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Any, Literal
+
+from assurance.model import numbers
+
+FEWEST_DIGITS = 4  # significant digits printed where they suffice
+MOST_DIGITS = 15  # what a double carries
+WIDEST = 0.005  # the printed inputs must pin the result to half a per cent
+Interval = tuple[float, float]
+StepKind = Literal["expression", "statistic", "look-up", "quantile", "line"]
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """A node of an expression: a symbol, a number, or an operation on other terms."""
+
+    op: Literal["symbol", "number", "add", "sub", "mul", "div", "pow", "call"]
+    args: tuple["Term", ...] = ()
+    name: str = ""  # of a symbol, or of the called function
+    value: float = 0.0  # of a number
+
+    def __add__(self, other: "Term | float") -> "Term":
+        return Term("add", (self, term(other)))
+
+    def __sub__(self, other: "Term | float") -> "Term":
+        return Term("sub", (self, term(other)))
+
+    def __mul__(self, other: "Term | float") -> "Term":
+        return Term("mul", (self, term(other)))
+
+    def __truediv__(self, other: "Term | float") -> "Term":
+        return Term("div", (self, term(other)))
+
+    def __pow__(self, other: "Term | float") -> "Term":
+        return Term("pow", (self, term(other)))
+
+    def symbols(self) -> tuple[str, ...]:
+        """The symbols in it, each once, in order of appearance."""
+        if self.op == "symbol":
+            return (self.name,)
+        return tuple(dict.fromkeys(name for arg in self.args for name in arg.symbols()))
+
+
+def term(given: Term | float) -> Term:
+    """A number as a term; a term stays as it is."""
+    return given if isinstance(given, Term) else Term("number", value=float(given))
+
+
+def symbol(name: str) -> Term:
+    """A named value of the sum."""
+    return Term("symbol", name=name)
+
+
+def call(name: Literal["sqrt", "ln", "exp", "abs", "max", "min"], *args: Term | float) -> Term:
+    """A named function of terms."""
+    return Term("call", tuple(term(arg) for arg in args), name=name)
+
+
+def product(*terms: Term | float) -> Term:
+    """All terms multiplied; one term stays as it is."""
+    return term(terms[0]) if len(terms) == 1 else Term("mul", tuple(term(one) for one in terms))
+
+
+_FUNCTIONS: dict[str, Callable[..., float]] = {
+    "sqrt": math.sqrt, "ln": math.log, "exp": math.exp, "abs": abs, "max": max, "min": min,
+}  # fmt: skip
+
+
+def evaluate(tree: Term, values: Mapping[str, float]) -> float:
+    """The number that a tree gives for these values."""
+    if tree.op == "symbol":
+        return values[tree.name]
+    if tree.op == "number":
+        return tree.value
+    args = [evaluate(arg, values) for arg in tree.args]
+    if tree.op == "call":
+        return _FUNCTIONS[tree.name](*args)
+    if tree.op == "add":
+        return sum(args)
+    if tree.op == "mul":
+        return math.prod(args)
+    one, other = args
+    if tree.op == "sub":
+        return one - other
+    if tree.op == "div":
+        return one / other
+    return float(one**other)
+
+
+def bound(tree: Term, values: Mapping[str, Interval]) -> Interval:
+    """The interval that a tree gives when each symbol lies in its interval (interval arithmetic).
+
+    It never leaves out a value that can occur; a symbol that stands twice makes it wider.
+    """
+    if tree.op == "symbol":
+        return values[tree.name]
+    if tree.op == "number":
+        return (tree.value, tree.value)
+    args = [bound(arg, values) for arg in tree.args]
+    if tree.op == "call":
+        return _bound_call(tree.name, args)
+    result = args[0]
+    for other in args[1:]:
+        result = _bound_pair(tree.op, result, other)
+    return result
+
+
+def _bound_call(name: str, args: list[Interval]) -> Interval:
+    if name == "abs":
+        low, high = args[0]
+        least = 0.0 if low <= 0 <= high else min(abs(low), abs(high))
+        return (least, max(abs(low), abs(high)))
+    function = _FUNCTIONS[name]
+    return (function(*(low for low, _ in args)), function(*(high for _, high in args)))
+
+
+def _bound_pair(op: str, one: Interval, other: Interval) -> Interval:
+    if op == "add":
+        return (one[0] + other[0], one[1] + other[1])
+    if op == "sub":
+        return (one[0] - other[1], one[1] - other[0])
+    if op == "div" and other[0] <= 0 <= other[1]:
+        return (-math.inf, math.inf)
+    if op == "pow" and one[0] < 0 <= one[1] and other[0] == other[1] and other[0] % 2 == 0:
+        return (0.0, max(one[0] ** other[0], one[1] ** other[0]))
+    pairs = {
+        "mul": lambda x, y: x * y,
+        "div": lambda x, y: x / y,
+        "pow": lambda x, y: float(x**y),
+    }
+    corners = [pairs[op](x, y) for x in one for y in other]
+    return (min(corners), max(corners))
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """A number that enters a sum: its name in trees, its symbol on paper, value, unit, origin.
+
+    `record` is where it comes from (`record.result`, `material.property`, a factor), if anywhere.
+    """
+
+    name: str
+    symbol: str
+    value: float
+    unit: str = ""
+    what: str = ""
+    record: str = ""
+    half_width: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of data that a statistic or a line is taken over."""
+
+    name: str
+    values: tuple[float, ...]
+    unit: str = ""
+    file: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of a sum.
+
+    An `expression` has a tree. The others say in `statement` what is taken and in `parameters`
+    what from: a `statistic` over a column (`statistic`, `column`), a `look-up` (`row`), a
+    `quantile` (`of`: noncentral t, with `n`, `content`, `confidence`), a least-squares `line`
+    (`x`, `y` columns, `part`: slope, intercept, residual or half width).
+    """
+
+    kind: StepKind
+    name: str
+    symbol: str
+    what: str
+    value: float
+    unit: str = ""
+    tree: Term | None = None
+    statement: str = ""
+    parameters: Mapping[str, float | str] = field(default_factory=dict)
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A whole sum on paper: what is given, the columns of data, the steps, and which is the result."""
+
+    title: str
+    givens: tuple[Given, ...] = ()
+    columns: tuple[Column, ...] = ()
+    steps: tuple[Step, ...] = ()
+
+    def named(self) -> dict[str, Given | Step]:
+        """Everything with a name that a tree may use."""
+        return {one.name: one for one in (*self.givens, *self.steps)}
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """The numbers of a step as printed: each symbol of the tree, and the result."""
+
+    inputs: Mapping[str, str]
+    result: str
+    digits: int
+
+
+def printed_interval(text: str) -> Interval:
+    """The interval that a printed number stands for: half a unit in its last digit either way."""
+    plain = text.replace(numbers.MINUS, "-").replace(",", "")
+    mantissa, _, power = plain.partition("e")
+    places = len(mantissa.partition(".")[2])
+    half = 0.5 * 10.0 ** (int(power or 0) - places)
+    return (float(plain) - half, float(plain) + half)
+
+
+def print_step(step: Step, values: Mapping[str, float]) -> Printed:
+    """The numbers of an expression step, with as many digits as the result needs.
+
+    Digits are added until the printed inputs pin the result to half a per cent and the printed
+    result lies in what follows from them.
+    """
+    if step.tree is None:
+        return Printed({}, numbers.shown(step.value, FEWEST_DIGITS), FEWEST_DIGITS)
+    used = {name: values[name] for name in step.tree.symbols()}
+    for digits in range(FEWEST_DIGITS, MOST_DIGITS + 1):
+        inputs = {name: numbers.shown(value, digits) for name, value in used.items()}
+        result = numbers.shown(step.value, digits)
+        if numbers_lead_to(step.tree, inputs, result) or digits == MOST_DIGITS:
+            return Printed(inputs, result, digits)
+    raise AssertionError("unreachable")
+
+
+def numbers_lead_to(tree: Term, inputs: Mapping[str, str], result: str) -> bool:
+    """Whether the printed result lies in what the printed inputs give, narrow enough."""
+    low, high = bound(tree, {name: printed_interval(text) for name, text in inputs.items()})
+    claimed_low, claimed_high = printed_interval(result)
+    claimed = (claimed_low + claimed_high) / 2
+    tiny = 1e-12 * max([1.0, *(abs(printed_interval(text)[1]) for text in inputs.values())])
+    narrow = high - low <= max(WIDEST * abs(claimed), 2 * tiny)
+    return narrow and low - tiny <= claimed <= high + tiny
+
+
+def to_plain(tree: Term) -> list[Any]:
+    """A tree as nested lists, for the store."""
+    if tree.op == "symbol":
+        return ["symbol", tree.name]
+    if tree.op == "number":
+        return ["number", tree.value]
+    return [tree.op, tree.name, *(to_plain(arg) for arg in tree.args)]
+
+
+def from_plain(plain: list[Any]) -> Term:
+    """A tree from the nested lists of `to_plain`."""
+    if plain[0] == "symbol":
+        return symbol(plain[1])
+    if plain[0] == "number":
+        return term(plain[1])
+    return Term(plain[0], tuple(from_plain(arg) for arg in plain[2:]), name=plain[1])
