@@ -3,9 +3,10 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from functools import cached_property
 from typing import Literal
 
-from assurance.model.kinds import Entry
+from assurance.model.kinds import Entry, by_kind
 from assurance.model.methods import Remark
 from assurance.model.steps import Sheet
 from assurance.model.verdicts import Finding, Missing, Reason, ReasonKind, Verdict
@@ -177,7 +178,7 @@ class Scheme:
     codes: Mapping[str, str] = field(default_factory=dict)  # 1 to Catastrophic, A to Frequent
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Assessment:
     """Everything concluded about a case on one day."""
 
@@ -201,6 +202,10 @@ class Assessment:
     input_findings: tuple[Finding, ...] = ()
     findings: tuple[Finding, ...] = ()
 
-    def of_kind(self, kind: str) -> dict[str, Entry]:
+    @cached_property
+    def _by_kind(self) -> dict[str, dict[str, Entry]]:
+        return by_kind(self.entries)
+
+    def of_kind(self, kind: str) -> Mapping[str, Entry]:
         """The records of one kind, by id in order."""
-        return {id_: self.entries[id_] for id_ in sorted(self.entries) if self.entries[id_].kind == kind}
+        return self._by_kind.get(kind, {})

@@ -2,9 +2,10 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from pathlib import Path
 
-from assurance.model.kinds import Entry
+from assurance.model.kinds import Entry, by_kind
 from assurance.model.verdicts import Finding, Place
 
 
@@ -33,7 +34,7 @@ class SiteSettings:
     extra: Mapping[str, str] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class CaseText:
     """Every record of a case folder, with the means to find a field or a record in its file.
 
@@ -49,6 +50,10 @@ class CaseText:
     locate: Callable[[str, tuple[str | int, ...]], Place]
     as_written: Callable[[str], tuple[int, str]]
 
-    def of_kind(self, kind: str) -> dict[str, Entry]:
+    @cached_property
+    def _by_kind(self) -> dict[str, dict[str, Entry]]:
+        return by_kind(self.entries)
+
+    def of_kind(self, kind: str) -> Mapping[str, Entry]:
         """The records of one kind that were read whole or in part, by id in order."""
-        return {id_: self.entries[id_] for id_ in sorted(self.entries) if self.entries[id_].kind == kind}
+        return self._by_kind.get(kind, {})

@@ -151,7 +151,7 @@ class Input(Record):
     factor: Annotated[str | None, Refers(("factors",))] = None
     load_case: Annotated[str | None, Refers(("load_cases",))] = None
     text: Text | None = None
-    file: Annotated[str | None, File] = None
+    file: File | None = None
     column: Text | None = None
     unit: str | None = Field(None, description="Unit of the column.")
     where: dict[str, Text] = Field(default_factory=dict, description="Rows to take, by column and word.")

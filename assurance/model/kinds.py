@@ -1,5 +1,6 @@
 """Which kinds of record a case may hold, by the top-level key they are written under."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from assurance.model import argument_records as argument
@@ -62,3 +63,11 @@ class Entry:
     kind: str
     place: Place
     record: Record | None
+
+
+def by_kind(entries: Mapping[str, Entry]) -> dict[str, dict[str, Entry]]:
+    """The records of each kind, by id in order."""
+    found: dict[str, dict[str, Entry]] = {}
+    for id_ in sorted(entries):
+        found.setdefault(entries[id_].kind, {})[id_] = entries[id_]
+    return found

@@ -12,7 +12,8 @@ class InputSpec:
     """One input of a method.
 
     A number or column is handed to the kernel in `unit`; where `unit` is `@name` it is handed over
-    in the unit of the input of that name, and `@` alone means in whatever unit it came.
+    in the unit of the input of that name, and `@` alone means in whatever unit it came, of the
+    stated `dimension` where there is one.
     Bounds are in that unit; outside them the calculation cannot be worked out.
     """
 
@@ -20,6 +21,7 @@ class InputSpec:
     symbol: str
     what: str
     unit: str = ""
+    dimension: str = ""
     kind: Literal["number", "column", "word"] = "number"
     lower: float | None = None
     upper: float | None = None

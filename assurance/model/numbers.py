@@ -58,6 +58,19 @@ def reserve(value: float) -> str:
     return fixed(value, 2, toward="down")
 
 
+def beside(value: float, limit: float, *, fewest: int = 4) -> tuple[str, str]:
+    """A value and its limit for a reader, with digits enough that the two read as they compare.
+
+    A value below its limit is rounded down and one above it up, so neither is printed on the wrong side.
+    """
+    toward = "down" if value < limit else "up" if value > limit else "nearest"
+    for digits in range(fewest, 16):
+        one, other = rounded(value, digits, toward=toward), rounded(limit, digits)
+        if (one < other, one > other) == (value < limit, value > limit):
+            return shown(value, digits, toward=toward), as_written(rounded(limit, digits))
+    return as_written(value), as_written(limit)
+
+
 def as_written(value: float) -> str:
     """A typed number for a reader: all its digits and no more."""
     text = f"{Decimal(repr(value)):,f}" if 1e-4 <= abs(value) < 1e9 or value == 0 else f"{value:g}"

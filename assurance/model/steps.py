@@ -59,7 +59,10 @@ def symbol(name: str) -> Term:
     return Term("symbol", name=name)
 
 
-def call(name: Literal["sqrt", "ln", "exp", "abs", "max", "min"], *args: Term | float) -> Term:
+FunctionName = Literal["sqrt", "ln", "exp", "abs", "max", "min", "cos", "arccos"]
+
+
+def call(name: FunctionName, *args: Term | float) -> Term:
     """A named function of terms."""
     return Term("call", tuple(term(arg) for arg in args), name=name)
 
@@ -71,6 +74,10 @@ def product(*terms: Term | float) -> Term:
 
 _FUNCTIONS: dict[str, Callable[..., float]] = {
     "sqrt": math.sqrt, "ln": math.log, "exp": math.exp, "abs": abs, "max": max, "min": min,
+    "cos": math.cos, "arccos": math.acos,
+}  # fmt: skip
+_DOMAINS: dict[str, Interval] = {
+    "sqrt": (0.0, math.inf), "ln": (0.0, math.inf), "arccos": (-1.0, 1.0),
 }  # fmt: skip
 
 
@@ -114,12 +121,29 @@ def bound(tree: Term, values: Mapping[str, Interval]) -> Interval:
 
 
 def _bound_call(name: str, args: list[Interval]) -> Interval:
+    """The interval of a function. A printed end outside its domain is moved to the edge of it."""
     if name == "abs":
         low, high = args[0]
         least = 0.0 if low <= 0 <= high else min(abs(low), abs(high))
         return (least, max(abs(low), abs(high)))
+    if name == "cos":
+        return _bound_cos(args[0])
+    edge_low, edge_high = _DOMAINS.get(name, (-math.inf, math.inf))
+    held = [tuple(min(max(end, edge_low), edge_high) for end in pair) for pair in args]
     function = _FUNCTIONS[name]
-    return (function(*(low for low, _ in args)), function(*(high for _, high in args)))
+    if name == "ln" and held[0][0] == 0.0:
+        return (-math.inf, math.inf if held[0][1] == 0.0 else math.log(held[0][1]))
+    ends = (function(*(pair[0] for pair in held)), function(*(pair[1] for pair in held)))
+    return (min(ends), max(ends))
+
+
+def _bound_cos(angle: Interval) -> Interval:
+    """Cosine falls from 0 to pi; any other angle is only known to lie between its extremes."""
+    low, high = angle
+    if high <= math.pi and low >= -math.pi:
+        nearest = 0.0 if low <= 0 <= high else min(abs(low), abs(high))
+        return (math.cos(max(abs(low), abs(high))), math.cos(nearest))
+    return (-1.0, 1.0)
 
 
 def _bound_pair(op: str, one: Interval, other: Interval) -> Interval:
@@ -127,16 +151,30 @@ def _bound_pair(op: str, one: Interval, other: Interval) -> Interval:
         return (one[0] + other[0], one[1] + other[1])
     if op == "sub":
         return (one[0] - other[1], one[1] - other[0])
-    if op == "div" and other[0] <= 0 <= other[1]:
+    if op == "mul":
+        return _ends([x * y for x in one for y in other])
+    if op == "div":
+        return _bound_quotient(one, other)
+    return _bound_power(one, other)
+
+
+def _bound_quotient(one: Interval, other: Interval) -> Interval:
+    if other[0] <= 0 <= other[1]:
         return (-math.inf, math.inf)
-    if op == "pow" and one[0] < 0 <= one[1] and other[0] == other[1] and other[0] % 2 == 0:
+    return _ends([x / y for x in one for y in other])
+
+
+def _bound_power(one: Interval, other: Interval) -> Interval:
+    """A power. A base that spans zero is bounded for whole positive exponents only."""
+    whole = other[0] == other[1] and other[0] > 0 and other[0] == int(other[0])
+    if whole and one[0] < 0 <= one[1] and other[0] % 2 == 0:
         return (0.0, max(one[0] ** other[0], one[1] ** other[0]))
-    pairs = {
-        "mul": lambda x, y: x * y,
-        "div": lambda x, y: x / y,
-        "pow": lambda x, y: float(x**y),
-    }
-    corners = [pairs[op](x, y) for x in one for y in other]
+    if whole or one[0] > 0:
+        return _ends([float(x**y) for x in one for y in other])
+    return (-math.inf, math.inf)
+
+
+def _ends(corners: list[float]) -> Interval:
     return (min(corners), max(corners))
 
 
@@ -199,7 +237,8 @@ class Sheet:
 
     def named(self) -> dict[str, Given | Step]:
         """Everything with a name that a tree may use."""
-        return {one.name: one for one in (*self.givens, *self.steps)}
+        named: dict[str, Given | Step] = {given.name: given for given in self.givens}
+        return named | {step.name: step for step in self.steps}
 
 
 @dataclass(frozen=True, slots=True)
@@ -220,6 +259,18 @@ def printed_interval(text: str) -> Interval:
     return (float(plain) - half, float(plain) + half)
 
 
+def printed(value: float, digits: int) -> str:
+    """A number as a sheet prints it: half a unit in its last digit always reaches the value.
+
+    So no digit before the point is rounded away, and a zero says how well it is known.
+    """
+    if value == 0:
+        return f"{0:.{digits - 1}f}"
+    if 1 <= abs(value) < 1e6:
+        digits = max(digits, math.floor(math.log10(abs(value))) + 1)
+    return numbers.shown(value, digits)
+
+
 def print_step(step: Step, values: Mapping[str, float]) -> Printed:
     """The numbers of an expression step, with as many digits as the result needs.
 
@@ -227,11 +278,11 @@ def print_step(step: Step, values: Mapping[str, float]) -> Printed:
     result lies in what follows from them.
     """
     if step.tree is None:
-        return Printed({}, numbers.shown(step.value, FEWEST_DIGITS), FEWEST_DIGITS)
+        return Printed({}, printed(step.value, FEWEST_DIGITS), FEWEST_DIGITS)
     used = {name: values[name] for name in step.tree.symbols()}
     for digits in range(FEWEST_DIGITS, MOST_DIGITS + 1):
-        inputs = {name: numbers.shown(value, digits) for name, value in used.items()}
-        result = numbers.shown(step.value, digits)
+        inputs = {name: printed(value, digits) for name, value in used.items()}
+        result = printed(step.value, digits)
         if numbers_lead_to(step.tree, inputs, result) or digits == MOST_DIGITS:
             return Printed(inputs, result, digits)
     raise AssertionError("unreachable")

@@ -40,7 +40,6 @@ class ReasonKind(enum.StrEnum):
     NOTHING_SUPPORTS_IT = "nothing-supports-it"
     ALTERNATIVE_FAILS = "alternative-fails"
     MEMBER_NOT_ARGUED = "member-not-argued"
-    NOT_REACHED = "not-reached"
     EVIDENCE_DRAFT = "evidence-draft"
     EVIDENCE_SUPERSEDED = "evidence-superseded"
     EVIDENCE_WITHDRAWN = "evidence-withdrawn"

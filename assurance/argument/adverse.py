@@ -1,0 +1,53 @@
+"""Which claims a piece of adverse evidence opens, whoever rests on it."""
+
+from assurance.argument.claims import claim_links
+from assurance.model.argument_records import ClaimRecord
+from assurance.model.engineering_records import EvidenceRecord, PartRecord
+from assurance.model.verdicts import Cause
+from assurance.standing.facts import Facts
+
+
+def laid_on_claims(facts: Facts) -> dict[str, list[Cause]]:
+    """By claim: the faults of adverse evidence about its parts and its quantity, and on the top claims."""
+    found: dict[str, list[Cause]] = {}
+    if not facts.adverse:
+        return found
+    claims = {id_: entry.record for id_, entry in facts.case.entries.items()
+              if isinstance(entry.record, ClaimRecord)}  # fmt: skip
+    parts = {id_: parts_of_claim(facts, claim) for id_, claim in claims.items()}
+    for evidence, causes in facts.adverse.items():
+        tops = set(facts.top_claims.values())
+        for id_, claim in claims.items():
+            if id_ in tops or _speaks_of(facts, evidence, claim, parts[id_]):
+                found.setdefault(id_, []).extend(causes)
+    return found
+
+
+def parts_of_claim(facts: Facts, claim: ClaimRecord) -> frozenset[str]:
+    """The parts a claim is about: those it names, and those of the evidence it rests on or checks."""
+    found = {one for one in claim.about if facts.kind(one) == "parts"}
+    for argument in claim.each_argument().values():
+        for one in claim_links(facts, argument):
+            record = facts.record(one)
+            if isinstance(record, EvidenceRecord):
+                found |= {tested.part for tested in record.parts}
+    return frozenset(found)
+
+
+def _speaks_of(facts: Facts, evidence: str, claim: ClaimRecord, parts: frozenset[str]) -> bool:
+    record = facts.record(evidence)
+    tested = {one for part in record.parts for one in with_assemblies(facts, part.part)}
+    same_part = not tested or not parts or bool(tested & parts)
+    same_quantity = not record.quantity or not claim.quantity or record.quantity == claim.quantity
+    return same_part and same_quantity
+
+
+def with_assemblies(facts: Facts, part: str) -> tuple[str, ...]:
+    """A part and every assembly it is a part of; a loop of assemblies ends where it began."""
+    found: list[str] = []
+    current: str | None = part
+    while current and current not in found:
+        found.append(current)
+        record = facts.record(current)
+        current = record.part_of if isinstance(record, PartRecord) else None
+    return tuple(found)

@@ -1,0 +1,161 @@
+"""One comparison of a result with a limit, and why it could not be made."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from assurance.model import numbers, units
+from assurance.model.argument_records import Check, Limit
+from assurance.model.assessment import CheckOutcome, ResultValue
+from assurance.model.verdicts import Cause, ReasonKind, Verdict
+from assurance.standing.facts import Facts, Path, cause
+
+Bound = Literal["at least", "at most"]
+
+
+@dataclass(frozen=True, slots=True)
+class CheckPlace:
+    """Where a check stands: its claim, its argument, its number and the field."""
+
+    claim: str
+    argument: str
+    index: int
+    path: Path
+
+
+@dataclass(frozen=True, slots=True)
+class MadeCheck:
+    """A check with its outcomes (one for each bound) and the causes that it lays on its claim."""
+
+    outcomes: tuple[CheckOutcome, ...]
+    causes: tuple[Cause, ...]
+
+
+def make_check(facts: Facts, place: CheckPlace, check: Check) -> MadeCheck:
+    """Compare a result with its limit or limits."""
+    value = facts.results.get(check.result or "")
+    outcomes, causes = [], list(_judged_by(facts, place, check))
+    for bound, limit in _bounds(check):
+        outcome, fault = _compare(facts, place, check, value, bound, limit)
+        outcomes.append(outcome)
+        causes += [fault] if fault else []
+    if check.result is None or not outcomes:
+        lacking = "result" if check.result is None else "limit"
+        causes.append(_cannot(facts, place, f"A check of `{place.claim}` has no {lacking}.",
+                              "Give `result` and `at_least` or `at_most`."))  # fmt: skip
+    return MadeCheck(tuple(outcomes), tuple(causes))
+
+
+def _bounds(check: Check) -> Iterator[tuple[Bound, Limit]]:
+    if check.at_least is not None:
+        yield "at least", check.at_least
+    if check.at_most is not None:
+        yield "at most", check.at_most
+
+
+def _judged_by(facts: Facts, place: CheckPlace, check: Check) -> Iterator[Cause]:
+    if check.judge_by == "nominal" and not check.because:
+        yield cause(
+            facts, place.claim, ReasonKind.LIMIT_WITHOUT_REASON, Verdict.OPEN,
+            f"The check of `{check.result}` judges the nominal value and gives no reason.",
+            "Say why under `because`, or leave `judge_by` out.", path=(*place.path, "judge_by"),
+        )  # fmt: skip
+
+
+def _compare(
+    facts: Facts, place: CheckPlace, check: Check, value: ResultValue | None, bound: Bound, limit: Limit
+) -> tuple[CheckOutcome, Cause | None]:
+    field = bound.replace(" ", "_")
+    at = CheckPlace(place.claim, place.argument, place.index, (*place.path, field))
+    wanted = limit_value(facts, limit)
+    fault = _fault(facts, at, check, value, limit, wanted)
+    if fault is not None or value is None or value.value is None or wanted is None:
+        limit_shown = (None, "") if wanted is None else wanted
+        outcome = CheckOutcome(
+            place.argument, place.index, check.result or "", value, bound, *limit_shown,
+            limit.record or "", None, None, Verdict.OPEN, check.because or "",
+        )  # fmt: skip
+        return outcome, fault
+    number, unit = wanted
+    judged = units.convert(_judged(value, bound, check), given=value.unit, wanted=unit)
+    margin = judged - number if bound == "at least" else number - judged
+    verdict = Verdict.HOLDS if margin >= 0 else Verdict.FAILS
+    outcome = CheckOutcome(
+        place.argument, place.index, check.result or "", value, bound, number, unit,
+        limit.record or "", judged, margin, verdict, check.because or "",
+    )  # fmt: skip
+    return outcome, _fails(facts, at, outcome) if margin < 0 else None
+
+
+def _judged(value: ResultValue, bound: Bound, check: Check) -> float:
+    """The end of the interval that speaks against the claim; the value itself without one."""
+    assert value.value is not None
+    if check.judge_by == "nominal":
+        return value.value
+    end = value.lower if bound == "at least" else value.upper
+    return value.value if end is None else end
+
+
+def limit_value(facts: Facts, limit: Limit) -> tuple[float, str] | None:
+    """The number and unit of a limit, or None where it names nothing that has a value."""
+    quantity = limit.value
+    if limit.record is not None:
+        quantity = getattr(facts.record(limit.record), "value", None)
+    return None if quantity is None else (quantity.value, quantity.unit)
+
+
+def _fault(
+    facts: Facts,
+    at: CheckPlace,
+    check: Check,
+    value: ResultValue | None,
+    limit: Limit,
+    wanted: tuple[float, str] | None,
+) -> Cause | None:
+    if limit.value is not None and not check.because:
+        return cause(
+            facts, at.claim, ReasonKind.LIMIT_WITHOUT_REASON, Verdict.OPEN,
+            f"The limit {limit.value} for `{check.result}` has no reason.",
+            "Say under `because` where it comes from, or name a requirement.", path=at.path,
+        )  # fmt: skip
+    if wanted is None and facts.record(limit.record or "") is not None:
+        return _cannot(facts, at, f"The limit `{limit.record}` for `{check.result}` has no value.",
+                       "Give the requirement a `value`.")  # fmt: skip
+    if value is None or wanted is None:
+        return None if check.result is None else _no_result(facts, at, check)
+    if not units.same_dimension(value.unit, wanted[1]):
+        measured, asked = units.unit(value.unit).dimension, units.unit(wanted[1]).dimension
+        text = f"`{check.result}` is {measured} and its limit is {asked}."
+        return _cannot(facts, at, text, "Give the limit in the unit of the result.")
+    if limit.record in value.factors:
+        return cause(
+            facts, at.claim, ReasonKind.FACTOR_COUNTED_TWICE, Verdict.OPEN,
+            f"The factor `{limit.record}` is inside `{check.result}` and cannot be its limit as well.",
+            "Name a requirement for the reserve factor, such as 1.0.", path=at.path,
+        )  # fmt: skip
+    return None
+
+
+def _no_result(facts: Facts, at: CheckPlace, check: Check) -> Cause:
+    return _cannot(facts, at, f"The check of `{check.result}` cannot be made: there is no such value.",
+                   "Name a result that exists.")  # fmt: skip
+
+
+def _cannot(facts: Facts, at: CheckPlace, text: str, remedy: str) -> Cause:
+    return cause(
+        facts, at.claim, ReasonKind.CHECK_CANNOT_BE_MADE, Verdict.OPEN, text, remedy, path=at.path
+    )
+
+
+def _fails(facts: Facts, at: CheckPlace, outcome: CheckOutcome) -> Cause:
+    assert outcome.judged is not None
+    assert outcome.limit is not None
+    value, limit = numbers.beside(outcome.judged, outcome.limit)
+    unit = outcome.limit_unit
+    needed = f"{outcome.bound} {numbers.with_unit(limit, unit)} is needed"
+    end = "" if outcome.value is None or outcome.value.lower is None else ", the adverse end of its interval"
+    return cause(
+        facts, at.claim, ReasonKind.CHECK_FAILS, Verdict.FAILS,
+        f"`{outcome.result}` is {numbers.with_unit(value, unit)}{end}; {needed}.",
+        "Change the design until it passes; a limit is changed only with its source.", path=at.path,
+    )  # fmt: skip

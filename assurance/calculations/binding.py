@@ -1,0 +1,92 @@
+"""Works out one calculation: binds its inputs, asks the store, else the method."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from assurance.calculations import inputs, reserve, stored
+from assurance.calculations.bound import Inputs, fault, nearest
+from assurance.calculations.keys import key_of
+from assurance.methods.registry import METHODS
+from assurance.model.assessment import Fault, ResultValue, Worked
+from assurance.model.case import CaseText
+from assurance.model.engineering_records import Calculation
+from assurance.model.methods import Method, Outcome
+from assurance.model.steps import Sheet
+from assurance.store import Store
+
+Results = Mapping[str, ResultValue]
+
+
+def work_out(
+    id: str, calculation: Calculation, case: CaseText, results: Results, store: Store | None
+) -> Worked:
+    """The results of a calculation, with its sheet, and a fault for whatever is wrong with what it is given.
+
+    `results` holds the results of everything that comes before, by `record.result`.
+    """
+    method = METHODS.get(calculation.method)
+    if method is None:
+        text = f"no method `{calculation.method}`{nearest(calculation.method, METHODS)}"
+        remedy = f"name one of {', '.join(f'`{name}`' for name in METHODS)}"
+        return Worked(id, calculation.method, 0, {}, faults=(fault(("method",), text, remedy),))
+    if method.name == "reserve_factors":
+        return reserve.work_out(id, calculation, case, results, store)
+    return _by_method(id, calculation, method, case, results, store)
+
+
+def _by_method(
+    id_: str, calculation: Calculation, method: Method, case: CaseText, results: Results, store: Store | None
+) -> Worked:
+    given = inputs.bind(id_, calculation, method, case, results)
+    refused = (*given.faults, *inputs.no_table(calculation, method))
+    if refused or given.why_not:
+        return stored.nothing(id_, method, refused, given.why_not, calculation)
+    key = key_of(method, given)
+    kept = stored.fetch(store, key, id_, method)
+    if kept is None:
+        kept = _from_method(id_, method, given)
+        stored.keep(store, key, kept)
+    return replace(
+        kept, key=key, parts=calculation.parts, load_cases=calculation.load_cases,
+        files=tuple(dict.fromkeys(column.file for column in given.columns.values())),
+    )  # fmt: skip
+
+
+def _from_method(id_: str, method: Method, given: Inputs) -> Worked:
+    bound = inputs.for_method(method, given)
+    outcome = method.work(bound, {name: given.unit_of(name) for name in bound})
+    sheet = None if outcome.sheet is None else with_origins(outcome.sheet, given)
+    values = stored.results_of(method, outcome, given)
+    return Worked(
+        id_, method.name, method.version, values, sheet, remarks=outcome.remarks,
+        faults=_not_defined(method, outcome),
+    )  # fmt: skip
+
+
+def with_origins(sheet: Sheet, given: Inputs) -> Sheet:
+    """The sheet with each given number pointing at its record, each column at its file."""
+    givens = (
+        replace(one, record=given.numbers[one.name].record) if one.name in given.numbers else one
+        for one in sheet.givens
+    )
+    columns = (
+        replace(one, file=given.columns[one.name].file) if one.name in given.columns else one
+        for one in sheet.columns
+    )
+    return replace(sheet, givens=tuple(givens), columns=tuple(columns))
+
+
+def _not_defined(method: Method, outcome: Outcome) -> tuple[Fault, ...]:
+    """One fault for each reason why the method gives no number, at the input it is drawn from."""
+    names: dict[str, list[str]] = {}
+    for name, why in outcome.why_not.items():
+        names.setdefault(why, []).append(name)
+    path = ("inputs", method.inputs[0].name)
+    return tuple(
+        fault(path, f"{_listed(which)} cannot be worked out: {why}", "give more or better data", results=tuple(which))
+        for why, which in names.items()
+    )  # fmt: skip
+
+
+def _listed(names: list[str]) -> str:
+    return ", ".join(f"`{name}`" for name in names)

@@ -1,0 +1,85 @@
+"""What the inputs of a calculation are once every reference is followed, and why one cannot be."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+
+from assurance.model.assessment import Fault
+from assurance.model.verdicts import ReasonKind
+
+Path = tuple[str | int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BoundNumber:
+    """A number with its unit, the record it comes from, its basis and the factors inside it.
+
+    `judged` is true where a person stated it: typed, or read from a report.
+    """
+
+    value: float
+    unit: str = ""
+    half_width: float | None = None
+    record: str = ""
+    basis: str = ""
+    factors: tuple[str, ...] = ()
+    judged: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class BoundColumn:
+    """A column of a data file."""
+
+    values: tuple[float, ...]
+    unit: str
+    file: str
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A number that a reference leads to, or why there is none.
+
+    `why_not` without a fault: what it names has no value, which is that record's own fault.
+    """
+
+    number: BoundNumber | None = None
+    faults: tuple[Fault, ...] = ()
+    why_not: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Inputs:
+    """Everything a method is given."""
+
+    numbers: Mapping[str, BoundNumber] = field(default_factory=dict)
+    columns: Mapping[str, BoundColumn] = field(default_factory=dict)
+    words: Mapping[str, str] = field(default_factory=dict)
+    faults: tuple[Fault, ...] = ()
+    why_not: str = ""
+
+    def unit_of(self, name: str) -> str:
+        """The unit of an input, the plain number where it has none."""
+        one = self.numbers.get(name) or self.columns.get(name)
+        return one.unit if one else ""
+
+
+def fault(path: Path, text: str, remedy: str, *, results: tuple[str, ...] = ()) -> Fault:
+    """Why some results cannot be worked out."""
+    return Fault(ReasonKind.RESULT_NOT_WORKED_OUT, path, text, remedy, results)
+
+
+def too_weak(path: Path, text: str, remedy: str) -> Fault:
+    """Why an allowable does not have the basis that its use needs."""
+    return Fault(ReasonKind.BASIS_TOO_WEAK, path, text, remedy)
+
+
+def lacking(path: Path, text: str, remedy: str) -> Found:
+    """No number, for one fault."""
+    return Found(faults=(fault(path, text, remedy),), why_not=text)
+
+
+def nearest(word: str, names: Iterable[str]) -> str:
+    """`; did you mean ...` for the nearest real name, or nothing."""
+    folded = {name.lower(): name for name in names}
+    close = get_close_matches(word.lower(), folded, n=1, cutoff=0.6)
+    return f"; did you mean `{folded[close[0]]}`?" if close else ""

@@ -1,0 +1,187 @@
+"""Binds what a calculation is given to the inputs that its method declares."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from pathlib import Path as FilePath
+from typing import Any
+
+from assurance.calculations import tables
+from assurance.calculations.bound import BoundColumn, BoundNumber, Inputs, Path, fault, nearest
+from assurance.calculations.references import number_of, stated_fields
+from assurance.model import units
+from assurance.model.assessment import Fault, ResultValue
+from assurance.model.case import CaseText
+from assurance.model.engineering_records import Calculation, Input
+from assurance.model.methods import InputSpec, Method
+
+Results = Mapping[str, ResultValue]
+KINDS = {"part": "parts", "load_case": "load_cases"}  # words that name records
+
+
+def bind(id_: str, calculation: Calculation, method: Method, case: CaseText, results: Results) -> Inputs:
+    """Every input in the unit that the method declares, with every fault found on the way."""
+    given = Inputs(faults=_unknown(calculation, method))
+    for spec in method.inputs:
+        one = calculation.inputs.get(spec.name)
+        if one is None:
+            given = _absent(given, spec, method)
+        elif spec.kind == "word":
+            given = _word(given, spec, one, case)
+        elif spec.kind == "column":
+            given = _column(given, spec, one, id_, case)
+        else:
+            given = _number(given, spec, one, case, results)
+    return given
+
+
+def no_table(calculation: Calculation, method: Method) -> tuple[Fault, ...]:
+    """A fault for a table or criteria that the method has no use for."""
+    given = (("table", calculation.table), ("criteria", calculation.criteria))
+    return tuple(
+        fault((name,), f"method `{method.name}` takes no `{name}`", f"take `{name}` away")
+        for name, value in given
+        if value
+    )
+
+
+def for_method(method: Method, given: Inputs) -> dict[str, Any]:
+    """The inputs as the method takes them: plain numbers, tuples and words."""
+    bound: dict[str, Any] = {name: one.value for name, one in given.numbers.items()}
+    bound |= {name: one.values for name, one in given.columns.items()}
+    return bound | dict(given.words)
+
+
+def _unknown(calculation: Calculation, method: Method) -> tuple[Fault, ...]:
+    known = [spec.name for spec in method.inputs]
+    return tuple(
+        fault(
+            ("inputs", name),
+            f"method `{method.name}` has no input `{name}`{nearest(name, known)}",
+            f"name one of {', '.join(f'`{one}`' for one in known)}",
+        )
+        for name in calculation.inputs
+        if name not in known
+    )
+
+
+def _absent(given: Inputs, spec: InputSpec, method: Method) -> Inputs:
+    if isinstance(spec.default, str):
+        return replace(given, words={**given.words, spec.name: spec.default})
+    if spec.default is not None:
+        number = BoundNumber(spec.default, spec.unit)
+        return replace(given, numbers={**given.numbers, spec.name: number})
+    if not spec.required:
+        return given
+    text = f"method `{method.name}` needs the input `{spec.name}`: {spec.what}"
+    return _faulty(given, fault(("inputs",), text, f"give `{spec.name}`"))
+
+
+def _faulty(given: Inputs, *faults: Fault) -> Inputs:
+    return replace(given, faults=(*given.faults, *faults))
+
+
+def _word(given: Inputs, spec: InputSpec, one: Input, case: CaseText) -> Inputs:
+    path: Path = ("inputs", spec.name)
+    word = one.text or one.load_case
+    if word is None or len(stated_fields(one)) != 1:
+        return _faulty(given, fault(path, f"`{spec.name}` is not one word", f"write a word for {spec.what}"))
+    kind = KINDS.get(spec.name)
+    known = list(case.of_kind(kind)) if kind else list(spec.words)
+    if known and word not in known or kind and not known:
+        text = f"`{word}` is no {spec.name.replace('_', ' ')}{nearest(word, known)}"
+        return _faulty(given, fault(path, text, f"name one of the {kind or 'words that the method knows'}"))
+    return replace(given, words={**given.words, spec.name: word})
+
+
+def _number(given: Inputs, spec: InputSpec, one: Input, case: CaseText, results: Results) -> Inputs:
+    path: Path = ("inputs", spec.name)
+    found = number_of(one, path, case, results)
+    given = _faulty(given, *found.faults)
+    if found.number is None:
+        return replace(given, why_not=given.why_not or found.why_not)
+    converted, wrong = _in_unit(found.number, spec, given, path)
+    if converted is None:
+        return _faulty(given, *wrong)
+    given = _faulty(given, *_beyond(converted, spec, path))
+    return replace(given, numbers={**given.numbers, spec.name: converted})
+
+
+def _in_unit(
+    number: BoundNumber, spec: InputSpec, given: Inputs, path: Path
+) -> tuple[BoundNumber | None, tuple[Fault, ...]]:
+    wanted = _wanted_unit(spec, given, own=number.unit)
+    wrong = _wrong_dimension(number.unit, wanted, spec, path)
+    if wrong:
+        return None, wrong
+    value = units.convert(number.value, given=number.unit, wanted=wanted)
+    return replace(number, value=value, unit=wanted), ()
+
+
+def _wanted_unit(spec: InputSpec, given: Inputs, *, own: str) -> str:
+    """The unit of the method; of another input where it says so; its own where any will do."""
+    if spec.unit == "@":
+        return own
+    if not spec.unit.startswith("@"):
+        return spec.unit
+    other = spec.unit[1:]
+    return given.unit_of(other) if other in {*given.numbers, *given.columns} else own
+
+
+def _wrong_dimension(unit: str, wanted: str, spec: InputSpec, path: Path) -> tuple[Fault, ...]:
+    dimension = units.unit(unit).dimension
+    needed = spec.dimension or units.unit(wanted).dimension
+    if dimension == needed:
+        return ()
+    shown = f"in `{unit}`, which is {dimension}" if unit else "a plain number"
+    text = f"`{spec.name}` is {shown}; {needed} is needed"
+    return (fault(path, text, f"give `{spec.name}` in a unit of {needed}"),)
+
+
+def _beyond(number: BoundNumber, spec: InputSpec, path: Path) -> tuple[Fault, ...]:
+    low = spec.lower is not None and number.value < spec.lower
+    high = spec.upper is not None and number.value > spec.upper
+    if not low and not high:
+        return ()
+    bound = spec.lower if low else spec.upper
+    shown = "above 0" if low and bound is not None and 0 < bound < 1e-300 else f"{'at least' if low else 'at most'} {bound:g}"
+    text = f"`{spec.name}` is `{number.value:g}`; it must be {shown}"
+    return (fault(path, text, f"give `{spec.name}` a value that is {shown}"),)
+
+
+def _column(given: Inputs, spec: InputSpec, one: Input, id_: str, case: CaseText) -> Inputs:
+    path: Path = ("inputs", spec.name)
+    wrong = _column_as_stated(one, spec, path)
+    if wrong:
+        return _faulty(given, *wrong)
+    fact = case.files.get((id_, one.file or ""))
+    if fact is None or fact.fault:
+        why = fact.fault if fact else "is not in the case folder"
+        remedy = "put the file in its place, or name another"
+        return _faulty(given, fault((*path, "file"), f"file `{one.file}` {why}", remedy))
+    try:
+        values = tables.read_column(FilePath(fact.absolute), one.column or "", where=one.where)
+    except tables.TableFault as found:
+        return _faulty(given, fault((*path, "file"), f"`{one.file}`: {found.text}", found.remedy))
+    return _converted_column(given, spec, BoundColumn(values, one.unit or "", fact.path), path)
+
+
+def _column_as_stated(one: Input, spec: InputSpec, path: Path) -> tuple[Fault, ...]:
+    if stated_fields(one) != ["file"] or not one.column:
+        text = f"`{spec.name}` is not a column of a data file"
+        return (fault(path, text, "give `file`, `column` and `unit`"),)
+    if one.unit is None and spec.unit:
+        text = f"the column `{one.column}` has no unit"
+        return (fault(path, text, "give its `unit`, such as `MPa`"),)
+    if one.unit and one.unit not in units.units():
+        text = f"`{one.unit}` is not a unit of the list{units.nearest_unit(one.unit)}"
+        return (fault((*path, "unit"), text, "use a unit of the list"),)
+    return ()
+
+
+def _converted_column(given: Inputs, spec: InputSpec, column: BoundColumn, path: Path) -> Inputs:
+    wanted = _wanted_unit(spec, given, own=column.unit)
+    wrong = _wrong_dimension(column.unit, wanted, spec, (*path, "unit"))
+    if wrong:
+        return _faulty(given, *wrong)
+    values = tuple(units.convert(value, given=column.unit, wanted=wanted) for value in column.values)
+    return replace(given, columns={**given.columns, spec.name: replace(column, values=values, unit=wanted)})

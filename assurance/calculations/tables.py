@@ -1,0 +1,267 @@
+"""The only reader of data files: columns of numbers, and result tables in pieces."""
+
+import csv
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from io import BytesIO, StringIO
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from assurance.calculations.bound import nearest
+from assurance.model.quantity import NUMBER
+
+if TYPE_CHECKING:
+    import polars
+
+PIECE_BYTES = 32 * 1024 * 1024  # of a CSV file held in memory at once
+PIECE_ROWS = 500_000  # of a Parquet file held in memory at once
+LONGEST_CELL = 1_000_000  # characters; a longer cell is no table
+_NUMBER = re.compile(NUMBER)
+
+
+class TableFault(ValueError):
+    """What is wrong with a data file, in words, and what would put it right."""
+
+    def __init__(self, text: str, remedy: str) -> None:
+        super().__init__(text)
+        self.text = text
+        self.remedy = remedy
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """Some rows of a result table: words as text, numbers as floats, and the line of each row."""
+
+    words: Mapping[str, Sequence[str]]
+    numbers: Mapping[str, Any]
+    rows: Sequence[int]
+
+
+def read_column(path: Path, column: str, *, where: Mapping[str, str]) -> tuple[float, ...]:
+    """One column of a CSV or Parquet file as numbers, of the rows that hold the stated words.
+
+    Raises `TableFault` with row and value.
+    """
+    wanted = (column, *where)
+    kept = []
+    for row, cells in _cells(path, wanted):
+        if all(cells[name].strip() == word for name, word in where.items()):
+            kept.append(number(cells[column], column=column, row=row))
+    if not kept:
+        narrowed = " and ".join(f"`{name}` is `{word}`" for name, word in where.items())
+        text = f"no row where {narrowed}" if narrowed else "no rows below the heading"
+        raise TableFault(text, "name rows that the file holds" if narrowed else "give a file with data")
+    return tuple(kept)
+
+
+def number(text: str, *, column: str, row: int) -> float:
+    """A cell as a finite number."""
+    plain = text.strip()
+    if _NUMBER.fullmatch(plain):
+        value = float(plain)
+        if value - value == 0.0:  # neither infinite nor undefined
+            return value
+    shown = plain[:40] or "(empty)"
+    remedy = "write a point, and no comma" if re.fullmatch(r"-?\d+,\d+", plain) else "give every row a number"
+    raise TableFault(f"row {row}, column `{column}`: `{shown}` is not a number", remedy)
+
+
+def _cells(path: Path, wanted: Sequence[str]) -> Iterator[tuple[int, dict[str, str]]]:
+    if path.suffix.lower() == ".parquet":
+        for piece in _parquet_pieces(path, words=wanted, numbers=()):
+            for at, row in enumerate(piece.rows):
+                yield row, {name: piece.words[name][at] for name in wanted}
+        return
+    with _opened(path) as file:
+        yield from _csv_cells(csv.reader(file, strict=True), wanted)
+
+
+def _opened(path: Path) -> Any:
+    try:
+        return path.open("r", encoding="utf-8-sig", newline="")
+    except OSError as fault:
+        raise TableFault(f"the file cannot be read: {fault.strerror}", "put the file in its place") from None
+
+
+def _csv_cells(rows: Any, wanted: Sequence[str]) -> Iterator[tuple[int, dict[str, str]]]:
+    """The wanted cells of each row; blank lines are passed over, ragged rows are not."""
+    csv.field_size_limit(LONGEST_CELL)
+    try:
+        heading = [name.strip() for name in next(rows, [])]
+        places = _places(heading, wanted)
+        for cells in rows:
+            if not cells:
+                continue
+            _not_ragged(cells, heading, rows.line_num)
+            yield rows.line_num, {name: cells[at] for name, at in places.items()}
+    except UnicodeDecodeError:
+        raise TableFault("the file is not UTF-8 text", "save it as CSV in UTF-8") from None
+    except csv.Error as fault:
+        raise TableFault(f"row {rows.line_num}: {fault}", "save it as CSV with commas") from None
+
+
+def _places(heading: Sequence[str], wanted: Sequence[str]) -> dict[str, int]:
+    """Where each wanted column stands; the heading must name it once."""
+    if not heading:
+        raise TableFault("the file has no heading", "put the names of the columns on its first line")
+    for name in wanted:
+        if name not in heading:
+            found = ", ".join(f"`{one}`" for one in heading[:12])
+            text = f"no column `{name}`{nearest(name, heading)}"
+            raise TableFault(text, f"name one of {found}")
+        if heading.count(name) > 1:
+            raise TableFault(f"column `{name}` is named twice", "give each column its own heading")
+    return {name: heading.index(name) for name in wanted}
+
+
+def _not_ragged(cells: Sequence[str], heading: Sequence[str], row: int) -> None:
+    if len(cells) != len(heading):
+        text = f"row {row} has {len(cells)} cells, the heading has {len(heading)}"
+        raise TableFault(text, "give every row as many cells as the heading")
+
+
+def pieces(
+    path: Path, *, words: Sequence[str], numbers: Sequence[str], piece_bytes: int = PIECE_BYTES
+) -> Iterator[Piece]:
+    """A result table in pieces that fit in memory. Raises `TableFault` with row and value."""
+    if path.suffix.lower() == ".parquet":
+        yield from _parquet_pieces(path, words=words, numbers=numbers)
+    else:
+        yield from _csv_pieces(path, words=words, numbers=numbers, piece_bytes=piece_bytes)
+
+
+def _csv_pieces(
+    path: Path, *, words: Sequence[str], numbers: Sequence[str], piece_bytes: int
+) -> Iterator[Piece]:
+    heading_line, blocks = _blocks(path, piece_bytes)
+    heading = next(csv.reader(StringIO(heading_line)), [])
+    _places([name.strip() for name in heading], [*words, *numbers])
+    line = 2
+    for block in blocks:
+        yield _csv_piece(block, [name.strip() for name in heading], words, numbers, line)
+        line += block.count(b"\n")
+
+
+def _blocks(path: Path, piece_bytes: int) -> tuple[str, Iterator[bytes]]:
+    """The heading, and the rest in blocks that end with a line."""
+    try:
+        with path.open("rb") as file:
+            first = file.readline(LONGEST_CELL)
+        return first.decode("utf-8-sig"), _whole_lines(path, len(first), piece_bytes)
+    except OSError as fault:
+        raise TableFault(f"the file cannot be read: {fault.strerror}", "put the file in its place") from None
+    except UnicodeDecodeError:
+        raise TableFault("the file is not UTF-8 text", "save it as CSV in UTF-8") from None
+
+
+def _whole_lines(path: Path, start: int, piece_bytes: int) -> Iterator[bytes]:
+    with path.open("rb") as file:
+        file.seek(start)
+        while block := file.read(piece_bytes):
+            block += file.readline()
+            yield block if block.endswith(b"\n") else block + b"\n"
+
+
+def _csv_piece(
+    block: bytes, heading: list[str], words: Sequence[str], numbers: Sequence[str], line: int
+) -> Piece:
+    """One block by the fast reader; where that stumbles the plain reader finds the row at fault."""
+    import polars
+
+    wanted = list(dict.fromkeys([*words, *numbers]))
+    try:
+        frame = polars.read_csv(
+            BytesIO(block), has_header=False, new_columns=heading, infer_schema=False,
+            raise_if_empty=False, missing_utf8_is_empty_string=True, truncate_ragged_lines=False,
+        )  # fmt: skip
+        plain = b'"' not in block and frame.height == block.count(b"\n") and frame.width == len(heading)
+    except (polars.exceptions.PolarsError, ValueError):
+        plain = False
+    even = plain and block.count(b",") == frame.height * (len(heading) - 1)
+    if not even:
+        return _piece_by_hand(block, heading, words, numbers, line)
+    rows = range(line, line + frame.height)
+    values = {name: _floats(frame[name], name, line) for name in numbers}
+    return Piece({name: frame[name].to_list() for name in wanted if name in words}, values, rows)
+
+
+def _piece_by_hand(
+    block: bytes, heading: list[str], words: Sequence[str], numbers: Sequence[str], line: int
+) -> Piece:
+    import numpy
+
+    try:
+        text = block.decode("utf-8")
+    except UnicodeDecodeError:
+        raise TableFault("the file is not UTF-8 text", "save it as CSV in UTF-8") from None
+    reader = csv.reader(StringIO(text, newline=""), strict=True)
+    found: dict[str, list[Any]] = {name: [] for name in [*words, *numbers]}
+    rows = []
+    try:
+        for cells in reader:
+            row = line + reader.line_num - 1
+            if not cells:
+                continue
+            _not_ragged(cells, heading, row)
+            rows.append(row)
+            for name in found:
+                cell = cells[heading.index(name)]
+                found[name].append(number(cell, column=name, row=row) if name in numbers else cell)
+    except csv.Error as fault:
+        raise TableFault(f"row {line + reader.line_num - 1}: {fault}", "save it as CSV with commas") from None
+    values = {name: numpy.array(found[name], dtype=float) for name in numbers}
+    return Piece({name: found[name] for name in words}, values, rows)
+
+
+def _floats(series: "polars.Series", column: str, line: int) -> Any:
+    """A column of text as floats; the first cell that is no finite number is a fault with its row."""
+    import numpy
+    import polars
+
+    text = series.str.strip_chars()
+    values = text.cast(polars.Float64, strict=False).fill_null(float("nan")).to_numpy()
+    odd = numpy.flatnonzero(~numpy.isfinite(values))
+    if len(odd):
+        at = int(odd[0])
+        number(text[at] or "", column=column, row=line + at)
+        raise TableFault(f"row {line + at}, column `{column}`: not a finite number", "give every row a number")
+    return values
+
+
+def _parquet_pieces(path: Path, *, words: Sequence[str], numbers: Sequence[str]) -> Iterator[Piece]:
+    """Rows are counted as in the same table written as CSV: the first is row 2."""
+    import polars
+
+    wanted = list(dict.fromkeys([*words, *numbers]))
+    try:
+        lazy = polars.scan_parquet(path, glob=False)
+        _places(lazy.collect_schema().names(), wanted)
+        start = 0
+        while True:
+            frame = lazy.select(wanted).slice(start, PIECE_ROWS).collect()
+            if frame.height == 0:
+                return
+            yield _parquet_piece(frame, words, numbers, start + 2)
+            start += frame.height
+    except (polars.exceptions.PolarsError, OSError) as fault:
+        first = str(fault).splitlines()[0][:120]
+        raise TableFault(f"the file cannot be read as Parquet: {first}", "write the table anew") from None
+
+
+def _parquet_piece(frame: "polars.DataFrame", words: Sequence[str], numbers: Sequence[str], line: int) -> Piece:
+    import polars
+
+    text = {name: frame[name].cast(polars.String, strict=False).fill_null("") for name in words}
+    values = {}
+    for name in numbers:
+        series = frame[name]
+        as_text = series.dtype in (polars.String, polars.Categorical)
+        values[name] = _floats(
+            series.cast(polars.String) if as_text else series.cast(polars.Float64, strict=False).cast(polars.String),
+            name,
+            line,
+        )
+    return Piece(
+        {name: one.to_list() for name, one in text.items()}, values, range(line, line + frame.height)
+    )

@@ -1,0 +1,118 @@
+"""Method `agreement`: a stiffness from a measured load-displacement table against a predicted one."""
+
+import math
+from collections.abc import Mapping
+from typing import Any
+
+from assurance.methods import agreement_sheet, straight_line
+from assurance.methods.straight_line import Line
+from assurance.model import units as unit_list
+from assurance.model.methods import InputSpec, Method, Outcome, Remark, ResultSpec
+
+FEWEST_ROWS = 5  # common practice, no source
+FEWEST_FOR_INTERVAL = 3  # a line through two points leaves nothing to judge it by
+
+
+def work(bound: Mapping[str, Any], units: Mapping[str, str]) -> Outcome:
+    """The measured stiffness with its interval, and its ratio to the predicted one."""
+    rows, why = _rows(bound)
+    line = None if why else straight_line.fit(*rows)
+    if line is None:
+        return _nothing(why or "the displacement does not vary over the rows used", rows_used=len(rows[0]))
+    predicted = float(bound["predicted"])
+    to_predicted = _conversion(units)
+    remarks = _remarks(line)
+    sheet = agreement_sheet.sheet(rows, line, predicted, units=units, conversion=to_predicted)
+    values, intervals = _values(line, predicted=predicted, conversion=to_predicted)
+    return Outcome(values, intervals=intervals, remarks=remarks, sheet=sheet)
+
+
+def _rows(bound: Mapping[str, Any]) -> tuple[tuple[tuple[float, ...], tuple[float, ...]], str]:
+    """The rows inside the range of displacement, ends included, and why they will not do."""
+    displacement, load = tuple(bound["displacement"]), tuple(bound["load"])
+    if len(displacement) != len(load):
+        return ((), ()), f"`displacement` has {len(displacement)} values and `load` has {len(load)}"
+    lower = -math.inf if bound.get("from") is None else float(bound["from"])
+    upper = math.inf if bound.get("to") is None else float(bound["to"])
+    pairs = [(x, y) for x, y in zip(displacement, load, strict=True) if lower <= x <= upper]
+    kept = (tuple(float(x) for x, _ in pairs), tuple(float(y) for _, y in pairs))
+    if lower > upper:
+        return kept, f"`from` is {lower:g}, above `to`, which is {upper:g}"
+    if len(pairs) < FEWEST_FOR_INTERVAL:
+        return kept, f"{len(pairs)} rows lie in the range; a line with an interval needs at least 3"
+    return kept, ""
+
+
+def _conversion(units: Mapping[str, str]) -> float:
+    """What turns load unit over displacement unit into the unit of the predicted stiffness."""
+    load, displacement = unit_list.unit(units["load"]), unit_list.unit(units["displacement"])
+    return load.factor / displacement.factor / unit_list.unit(units["predicted"]).factor
+
+
+def _values(
+    line: Line, *, predicted: float, conversion: float
+) -> tuple[dict[str, float | None], dict[str, tuple[float, float]]]:
+    stiffness, half_width = line.slope * conversion, line.half_width * conversion
+    values: dict[str, float | None] = {
+        "stiffness": stiffness,
+        "ratio": stiffness / predicted,
+        "rows_used": float(line.count),
+        "residual_standard_deviation": line.residual,
+    }
+    ends = (stiffness - half_width, stiffness + half_width)
+    return values, {"stiffness": ends, "ratio": (ends[0] / predicted, ends[1] / predicted)}
+
+
+def _remarks(line: Line) -> tuple[Remark, ...]:
+    remarks = []
+    if line.count < FEWEST_ROWS:
+        text = f"the line rests on {line.count} rows, fewer than {FEWEST_ROWS}"
+        remedy = "record more rows, or widen the range"
+        remarks.append(Remark(f"at least {FEWEST_ROWS} rows", text, remedy, True))
+    if line.slope <= 0:
+        text = "the load does not rise with the displacement"
+        remedy = "check the sign of the columns and the range"
+        remarks.append(Remark("the load rises with the displacement", text, remedy, True))
+    return tuple(remarks)
+
+
+def _nothing(why: str, *, rows_used: int) -> Outcome:
+    values: dict[str, float | None] = {spec.name: None for spec in METHOD.results}
+    values["rows_used"] = float(rows_used)
+    return Outcome(values, why_not={name: why for name, value in values.items() if value is None})
+
+
+METHOD = Method(
+    name="agreement",
+    version=1,
+    title="Measured stiffness against the predicted one",
+    inputs=(
+        InputSpec("displacement", "u", "measured displacements", "@", dimension="length", kind="column"),
+        InputSpec("load", "F", "measured loads", "@", dimension="force", kind="column"),
+        InputSpec("from", "u_1", "least displacement of the rows used", "@displacement", required=False),
+        InputSpec("to", "u_2", "greatest displacement of the rows used", "@displacement", required=False),
+        InputSpec(
+            "predicted", "k_p", "stiffness that the model predicts", "@",
+            dimension="stiffness", lower=math.nextafter(0.0, 1.0),
+        ),
+    ),
+    results=(
+        ResultSpec("stiffness", "k", "measured stiffness, with its 95 % interval", "@predicted", solved=True),
+        ResultSpec("ratio", "k_rel", "measured over predicted stiffness", solved=True),
+        ResultSpec("rows_used", "n", "number of rows used"),
+        ResultSpec(
+            "residual_standard_deviation", "s_r", "scatter of the load about the line", "@load", solved=True
+        ),
+    ),
+    source=(
+        "Least-squares line with Student t interval: JCGM 100:2008, annex H.3; "
+        "certified values of NIST StRD, data set Norris"
+    ),
+    limits=(
+        "at least 5 rows in the range, and the displacement varies",
+        "the load follows a straight line over the range, with the same scatter throughout",
+        "the displacement is known much better than the load; the interval speaks of the scatter alone, "
+        "not of the calibration of either gauge nor of the prediction",
+    ),
+    work=work,
+)  # fmt: skip

@@ -1,0 +1,143 @@
+"""Method `allowables`: A- and B-basis values of a strength from raw coupon values, normal model."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from assurance.methods import allowables_sheet, normal_basis
+from assurance.model.methods import InputSpec, Method, Outcome, Remark, ResultSpec
+
+FEWEST_FOR_BASIS = 3  # common practice, no source: two values say nothing about their shape
+FEWEST_WITHIN_LIMITS = 10  # common practice, no source
+FEWEST_WITHOUT_CAUTION = 18  # CMH-17-1G, smallest population of a B18 value; from memory
+SIGNIFICANCE_LIMIT = 0.05  # CMH-17-1G 8.3.6, reject normality at or below
+BASES = ("b_basis", "a_basis")
+
+
+def work(bound: Mapping[str, Any], units: Mapping[str, str]) -> Outcome:
+    """Basis values of one sample, with its statistics, its fit and its outlier screen."""
+    sample = tuple(float(value) for value in bound["values"])
+    values, why_not = _results(sample)
+    remarks = _remarks(sample, values)
+    sheet = allowables_sheet.sheet(sample, values, unit=units.get("values", ""))
+    return Outcome(values, why_not=why_not, remarks=remarks, sheet=sheet)
+
+
+def _results(sample: tuple[float, ...]) -> tuple[dict[str, float | None], dict[str, str]]:
+    values: dict[str, float | None] = {spec.name: None for spec in METHOD.results}
+    count = len(sample)
+    values["count"] = float(count)
+    if count == 0:
+        return values, _why(values, "there is no value")
+    middle = values["mean"] = normal_basis.mean(sample)
+    if count < 2:
+        return values, _why(values, "one value has no spread")
+    spread = values["standard_deviation"] = normal_basis.standard_deviation(sample)
+    if middle > 0:
+        values["coefficient_of_variation"] = spread / middle
+    values["k_b"] = normal_basis.tolerance_factor(count, content=0.90)
+    values["k_a"] = normal_basis.tolerance_factor(count, content=0.99)
+    if count < FEWEST_FOR_BASIS:
+        return values, _why(values, f"{count} values are too few; at least {FEWEST_FOR_BASIS} are needed")
+    if min(sample) == max(sample):
+        return values, _why(values, "all values are equal, so the sample shows no spread")
+    values |= _basis_and_fit(sample, values)
+    return values, _why(values, _why_no_fit(count))
+
+
+def _basis_and_fit(sample: tuple[float, ...], values: Mapping[str, float | None]) -> dict[str, float | None]:
+    mean, spread = values["mean"] or 0.0, values["standard_deviation"] or 0.0
+    statistic = normal_basis.anderson_darling(sample)
+    return {
+        "b_basis": mean - (values["k_b"] or 0.0) * spread,
+        "a_basis": mean - (values["k_a"] or 0.0) * spread,
+        "anderson_darling": statistic,
+        "significance": normal_basis.observed_significance(statistic, len(sample)),
+        "outlier_residual": normal_basis.maximum_normed_residual(sample),
+    }
+
+
+def _why_no_fit(count: int) -> str:
+    if count == FEWEST_FOR_BASIS:
+        return "the small-sample correction of the fit statistic is not defined for 3 values"
+    return "the mean is not above zero, so the ratio is not defined"
+
+
+def _why(values: Mapping[str, float | None], text: str) -> dict[str, str]:
+    """The reason for every result that is missing; a mean at or below zero has a reason of its own."""
+    missing = [name for name, value in values.items() if value is None]
+    mean = values.get("mean")
+    ratio = "the mean is not above zero, so the ratio is not defined"
+    own = {"coefficient_of_variation": ratio} if mean is not None and mean <= 0 else {}
+    return {name: own.get(name, text) for name in missing}
+
+
+def _remarks(sample: tuple[float, ...], values: Mapping[str, float | None]) -> tuple[Remark, ...]:
+    if values["b_basis"] is None:
+        return ()
+    found = (_on_count(len(sample)), _on_fit(values["significance"]), _on_outlier(sample, values))
+    return tuple(remark for remark in found if remark is not None)
+
+
+def _on_count(count: int) -> Remark | None:
+    if count >= FEWEST_WITHOUT_CAUTION:
+        return None
+    outside = count < FEWEST_WITHIN_LIMITS
+    enough = FEWEST_WITHIN_LIMITS if outside else FEWEST_WITHOUT_CAUTION
+    text = f"{count} values, fewer than {enough}"
+    return Remark(f"at least {enough} values", text, f"test at least {enough - count} more", outside, BASES)
+
+
+def _on_fit(significance: float | None) -> Remark | None:
+    if significance is None or significance > SIGNIFICANCE_LIMIT:
+        return None
+    text = (
+        f"the values do not look normal: observed significance level {significance:.3g}, "
+        f"at or below {SIGNIFICANCE_LIMIT}"
+    )
+    remedy = "look for mixed batches or a wrong value, or use a method for another distribution"
+    return Remark("the values look normal", text, remedy, True, BASES)
+
+
+def _on_outlier(sample: tuple[float, ...], values: Mapping[str, float | None]) -> Remark | None:
+    residual = values["outlier_residual"]
+    critical = normal_basis.critical_normed_residual(len(sample))
+    if residual is None or residual <= critical:
+        return None
+    mean = values["mean"] or 0.0
+    far = max(sample, key=lambda value: abs(value - mean))
+    text = (
+        f"one value stands out: `{far:g}` lies {residual:.3f} standard deviations from the mean, "
+        f"more than {critical:.3f}; it is kept until someone decides"
+    )
+    return Remark("no value stands out", text, "find out why it differs, and record the decision", False)
+
+
+METHOD = Method(
+    name="allowables",
+    version=1,
+    title="Basis values from coupons, normal model",
+    inputs=(InputSpec("values", "x", "the measured strengths", unit="@", kind="column"),),
+    results=(
+        ResultSpec("mean", "x_m", "mean", "@values"),
+        ResultSpec("standard_deviation", "s", "standard deviation of the sample", "@values"),
+        ResultSpec("coefficient_of_variation", "CV", "standard deviation over mean"),
+        ResultSpec("count", "n", "number of values"),
+        ResultSpec("k_b", "k_B", "one-sided tolerance factor, 90 % content, 95 % confidence", solved=True),
+        ResultSpec("k_a", "k_A", "one-sided tolerance factor, 99 % content, 95 % confidence", solved=True),
+        ResultSpec("b_basis", "B", "B-basis value", "@values", solved=True, basis="B"),
+        ResultSpec("a_basis", "A", "A-basis value", "@values", solved=True, basis="A"),
+        ResultSpec("anderson_darling", "A_2", "Anderson-Darling statistic of the normal fit", solved=True),
+        ResultSpec("significance", "OSL", "observed significance level of the fit", solved=True),
+        ResultSpec("outlier_residual", "MNR", "maximum normed residual", solved=True),
+    ),
+    source=(
+        "CMH-17-1G (2012), chapter 8: tables 8.5.10 and 8.5.11 (table numbers from memory) by the exact "
+        "noncentral t distribution; section 8.3.6 for the fit; table 8.5.7 for the outlier screen"
+    ),
+    limits=(
+        "at least 10 values; 10 to 17 with care; fewer than 3 give no basis value",
+        "the values come from one population that looks normal (observed significance level above 0.05)",
+        "batches are taken together; differences between them are not looked for",
+    ),
+    work=work,
+)

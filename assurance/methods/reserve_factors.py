@@ -1,0 +1,73 @@
+"""Method `reserve_factors`: how many times the factored load fits into the allowable."""
+
+import math
+from collections.abc import Mapping
+from typing import Any
+
+from assurance.methods import reserve_sheet, stress
+from assurance.methods.reserve_sheet import Applied
+from assurance.model.methods import InputSpec, Method, Outcome, ResultSpec
+
+SMALLEST = math.nextafter(0.0, 1.0)
+NOT_GOVERNED = "not governed: the applied value is not above zero, so it cannot cause this failure"
+
+
+def work(bound: Mapping[str, Any], units: Mapping[str, str]) -> Outcome:
+    """The reserve factor of one applied and one allowable value.
+
+    `already` and `put_on` in what is bound are the factors inside the applied value and those that
+    apply, as tuples of `PutOn`; none where left out.
+    """
+    already, put_on = tuple(bound.get("already", ())), tuple(bound.get("put_on", ()))
+    applied, allowable = float(bound["applied"]), float(bound["allowable"])
+    if applied <= 0:
+        return not_governed()
+    reserve = stress.reserve_factor(
+        allowable, applied, already=reserve_sheet.inside(already), needed=reserve_sheet.needed(put_on)
+    )
+    row = Applied(
+        criterion=str(bound.get("criterion") or ""), value=applied, unit=units.get("applied", ""),
+        allowable=allowable, already=already, put_on=put_on,
+    )  # fmt: skip
+    return Outcome(least(reserve, int(reserve < 1.0)), sheet=reserve_sheet.sheet(row))
+
+
+def least(reserve: float, below_one: int) -> dict[str, float | None]:
+    """The results of the method from the least reserve factor."""
+    return {
+        "least_reserve_factor": reserve,
+        "margin_of_safety": stress.margin_of_safety(reserve),
+        "count_below_one": float(below_one),
+    }
+
+
+def not_governed() -> Outcome:
+    """No reserve factor: nothing applied can cause the failure."""
+    values = {"least_reserve_factor": None, "margin_of_safety": None, "count_below_one": 0.0}
+    return Outcome(values, why_not=dict.fromkeys(("least_reserve_factor", "margin_of_safety"), NOT_GOVERNED))
+
+
+METHOD = Method(
+    name="reserve_factors",
+    version=1,
+    title="Reserve factors and margins of safety",
+    inputs=(
+        InputSpec("applied", "sigma", "applied stress or load", "@"),
+        InputSpec("allowable", "sigma_all", "allowable stress or load", "@applied", lower=SMALLEST),
+        InputSpec("criterion", "", "what it fails by", kind="word", required=False, default="strength"),
+        InputSpec("part", "", "the part it speaks of", kind="word", required=False),
+        InputSpec("load_case", "", "the load case it speaks of", kind="word", required=False),
+    ),
+    results=(
+        ResultSpec("least_reserve_factor", "RF", "least reserve factor", solved=True),
+        ResultSpec("margin_of_safety", "MS", "margin of safety of the least: RF - 1", solved=True),
+        ResultSpec("count_below_one", "n_f", "rows with a reserve factor below 1"),
+    ),
+    source="NASA-STD-5001B (2014), sections 3.2 and 4.2; 14 CFR 25.303 and 25.619 for the factors",
+    limits=(
+        "stress in proportion to load, no yielding, no loss of stability",
+        "a row whose applied value is not above zero is not governed by that criterion",
+        "von Mises and largest shear: isotropic ductile material; largest principal: brittle in tension",
+    ),
+    work=work,
+)  # fmt: skip

@@ -1,0 +1,140 @@
+"""The sum behind one reserve factor, told step by step."""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from assurance.methods import stress, stress_steps
+from assurance.model.steps import Given, Sheet, Step, call, product, symbol
+
+SOURCE_RF = "NASA-STD-5001B (2014), section 3.2"
+SOURCE_NEEDED = "14 CFR 25.303 and 25.619"
+SIGNS = {
+    "sxx": "sigma_x", "syy": "sigma_y", "szz": "sigma_z", "sxy": "tau_xy", "syz": "tau_yz", "szx": "tau_zx",
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class PutOn:
+    """A factor by name, kind and value."""
+
+    name: str
+    kind: Literal["safety", "special", "multiply"]
+    value: float
+    title: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Applied:
+    """One applied value with what it is compared with, and how it came about.
+
+    `components` are the stresses of the row, by name, where `stress` is worked out from them.
+    """
+
+    criterion: str
+    value: float
+    unit: str
+    allowable: float
+    already: tuple[PutOn, ...] = ()
+    put_on: tuple[PutOn, ...] = ()
+    stress: str = ""
+    components: Mapping[str, float] = field(default_factory=dict)
+    where: str = ""
+    applied_from: str = ""
+    allowable_from: str = ""
+
+
+def sheet(row: Applied) -> Sheet:
+    """From the stresses of the row to the reserve factor and the margin."""
+    givens, steps = _stress(row)
+    givens.append(
+        Given("allowable", "sigma_all", row.allowable, row.unit, "allowable", record=row.allowable_from)
+    )
+    givens += _factor_givens(row)
+    steps += _needed(row.put_on)
+    steps += _reserve(row)
+    return Sheet(f"Reserve factor, {row.criterion}".rstrip(", "), tuple(givens), (), tuple(steps))
+
+
+def _stress(row: Applied) -> tuple[list[Given], list[Step]]:
+    if not row.components:
+        what = f"applied value, {row.where}".rstrip(", ")
+        return [Given("applied", "sigma", row.value, row.unit, what, record=row.applied_from)], []
+    return _component_givens(row), stress_steps.steps(row.stress, row.components, row.value, row.unit)
+
+
+def _component_givens(row: Applied) -> list[Given]:
+    """The stresses of the row; one without a column is taken as zero, and says so."""
+    return [
+        Given(
+            name,
+            SIGNS[name],
+            row.components.get(name, 0.0),
+            row.unit,
+            f"stress {name}, {row.where}" if name in row.components else f"stress {name}, no column: zero",
+        )
+        for name in stress_steps.used(row.components)
+    ]
+
+
+def _factor_givens(row: Applied) -> list[Given]:
+    held = [
+        Given(f"already_{at}", f"f_in{at}", one.value, "", f"already in: {one.title or one.name}", one.name)
+        for at, one in enumerate(row.already, 1)
+    ]
+    return held + [
+        Given(f"factor_{at}", f"f_{at}", one.value, "", f"{one.kind}: {one.title or one.name}", one.name)
+        for at, one in enumerate(row.put_on, 1)
+    ]
+
+
+def _needed(put_on: tuple[PutOn, ...]) -> list[Step]:
+    """The product, of the special factors only the highest."""
+    if not put_on:
+        return []
+    named = [(one, symbol(f"factor_{at}")) for at, one in enumerate(put_on, 1)]
+    specials = [mark for one, mark in named if one.kind == "special"]
+    terms = [mark for one, mark in named if one.kind == "safety"]
+    terms += [call("max", *specials)] if len(specials) > 1 else specials
+    terms += [mark for one, mark in named if one.kind == "multiply"]
+    return [
+        Step(
+            "expression", "needed", "f", "needed factor", needed(put_on),
+            tree=product(*terms), source=SOURCE_NEEDED,
+        )
+    ]  # fmt: skip
+
+
+def needed(factors: tuple[PutOn, ...]) -> float:
+    """The needed factor from the factors that apply, each by its kind."""
+    of_kind = {
+        kind: [one.value for one in factors if one.kind == kind] for kind in ("safety", "special", "multiply")
+    }
+    return stress.needed_factor(math.prod(of_kind["safety"]), of_kind["special"], of_kind["multiply"])
+
+
+def inside(factors: tuple[PutOn, ...]) -> float:
+    """The product of the factors that an applied value holds already."""
+    return math.prod(factor.value for factor in factors)
+
+
+def _reserve(row: Applied) -> list[Step]:
+    load = symbol("applied")
+    if row.already:
+        load = load / product(*(symbol(f"already_{at}") for at in range(1, len(row.already) + 1)))
+    if row.put_on:
+        load = load * symbol("needed")
+    reserve = stress.reserve_factor(
+        row.allowable, row.value, already=inside(row.already), needed=needed(row.put_on)
+    )
+    return [
+        Step(
+            "expression", "least_reserve_factor", "RF", "reserve factor", reserve,
+            tree=symbol("allowable") / load, source=SOURCE_RF,
+        ),
+        Step(
+            "expression", "margin_of_safety", "MS", "margin of safety", stress.margin_of_safety(reserve),
+            tree=symbol("least_reserve_factor") - 1.0, source=SOURCE_RF,
+        ),
+    ]  # fmt: skip

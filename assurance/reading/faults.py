@@ -1,0 +1,64 @@
+"""A fault found in the text of a case, before it is known in which file it stands."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from difflib import get_close_matches
+
+from assurance.model.verdicts import Finding, Place, Weight
+
+LONGEST_SHOWN = 60  # characters of a value that a message repeats
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """Line and column in a text, both from 1."""
+
+    line: int
+    column: int
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One thing wrong at one spot of a file."""
+
+    rule: str
+    spot: Spot
+    message: str
+    remedy: str
+
+
+def as_finding(fault: Fault, *, file: str, record: str = "") -> Finding:
+    """The finding that a fault gives in that file; all findings of the reading block."""
+    place = Place(file, fault.spot.line, fault.spot.column)
+    return Finding(fault.rule, Weight.BLOCKING, record, place, fault.message, fault.remedy)
+
+
+def shown_value(given: object) -> str:
+    """A value as a message repeats it: one line, in backticks, shortened where it is long."""
+    text = " ".join(_as_yaml(given).replace("`", "'").split())
+    if len(text) > LONGEST_SHOWN:
+        text = text[: LONGEST_SHOWN - 1] + "…"
+    return f"`{text}`"
+
+
+def _as_yaml(given: object) -> str:
+    if isinstance(given, bool):
+        return "true" if given else "false"
+    if isinstance(given, dict):
+        return "{" + ", ".join(f"{key}: ..." for key in given) + "}"
+    if isinstance(given, tuple):
+        return f"[{len(given)} items]"
+    return "" if given is None else str(given)
+
+
+def did_you_mean(wrong: str, names: Sequence[str], *, otherwise: str = "") -> str:
+    """`Did you mean ...?` with the nearest real name, or what to do where none is near."""
+    folded = {name.lower(): name for name in sorted(names, reverse=True)}
+    close = get_close_matches(wrong.lower(), folded, n=1, cutoff=0.6)
+    return f"Did you mean `{folded[close[0]]}`?" if close else otherwise
+
+
+def listed(names: Sequence[str], last: str = "or") -> str:
+    """Names in backticks, with `or` or `and` before the last."""
+    quoted = [f"`{name}`" for name in names]
+    return f" {last} ".join([", ".join(quoted[:-1]), quoted[-1]]) if len(quoted) > 1 else "".join(quoted)

@@ -1,0 +1,27 @@
+"""What the reading reports, by name. Each leaves a record or a file not read whole, so it blocks."""
+
+INPUT_RULES: tuple[tuple[str, str], ...] = (
+    ("file-not-readable", "A YAML file cannot be opened, is too large or is not UTF-8."),
+    ("file-outside-the-case", "A link or a file name leads out of the case folder; it is not followed."),
+    ("folder-not-usable", "A folder in `mkdocs.yml` leaves the case, or would cover its records."),
+    ("yaml-not-readable", "The YAML of a file cannot be parsed from this spot on."),
+    ("key-twice", "A key is written twice in one mapping, so one of the two would be lost."),
+    ("key-unknown", "A key is not a field of the record it is written in."),
+    ("key-not-text", "A key is a number, a list or a mapping; keys are text."),
+    ("kind-unknown", "A top-level key is not a kind of record."),
+    ("tag-not-read", "A value carries a YAML tag; a case holds plain values only."),
+    ("merge-key-not-read", "A merge key `<<` is written; the merged keys have to be written out."),
+    ("nested-too-deep", "Mappings and lists are nested more than 30 deep."),
+    ("too-many-values", "Aliases multiply a file beyond what is read."),
+    ("value-wrong", "A value is of the wrong type, unit, word or length."),
+    ("field-missing", "A record lacks a field without which it cannot be read."),
+    ("id-wrong", "An id or a name holds characters that it may not hold."),
+    ("id-twice", "Two records have one id, also where only capitals differ."),
+    ("reference-unknown", "A field names a record, or a part of one, that the case does not have."),
+    ("reference-of-another-kind", "A field names a record of a kind that cannot stand there."),
+    ("name-unknown", "A field names nobody: no person, role or organisation of the case."),
+    ("quantity-unknown", "A `quantity` is not among the `quantities` of the case."),
+    ("cause-not-named", "An action changes ratings of a failure mode but does not say of which cause."),
+    ("case-missing", "There is no `case` record, so nothing says which claim concludes."),
+    ("case-twice", "There is more than one `case` record."),
+)

@@ -1,0 +1,80 @@
+"""One record: from its YAML nodes to the model's record, with every fault at its place."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic import ValidationError
+
+from assurance.model.fields import ID, Record
+from assurance.reading.faults import Fault
+from assurance.reading.places import Written, key_spot, spot_at
+from assurance.reading.plain_values import PlainBuilder
+from assurance.reading.plans import Path, plan_of
+from assurance.reading.short_forms import speller
+from assurance.reading.wording import id_words, words_for
+
+KEY_STEP = "[key]"  # how the model marks a fault of a key and not of what it holds
+IN_RECORD = 3  # a record stands below its id, its kind and the file
+
+
+@dataclass(frozen=True, slots=True)
+class ReadRecord:
+    """A record, or none where it could not be read whole, and its faults."""
+
+    record: Record | None
+    faults: tuple[Fault, ...]
+
+
+def read_record(kind: type[Record], written: Written, builder: PlainBuilder, *, name: str) -> ReadRecord:
+    """The record of that class that is written there. `name` is how messages speak of it."""
+    built = builder.build(written.value, IN_RECORD)
+    spelt = speller(kind)(built.value)
+    faults = (*built.faults, *_wrong_names(kind, spelt, written))
+    if not isinstance(built.value, dict) and built.faults:
+        return ReadRecord(None, faults)
+    try:
+        record = kind.model_validate(spelt)
+    except ValidationError as refused:
+        return ReadRecord(None, faults + _refused(kind, refused, written, name))
+    return ReadRecord(None if faults else record, faults)
+
+
+def _refused(kind: type[Record], refused: ValidationError, written: Written, name: str) -> tuple[Fault, ...]:
+    problems = refused.errors(include_url=False)
+    return tuple(_fault(kind, dict(problem), written, name) for problem in problems)
+
+
+def _fault(kind: type[Record], problem: dict[str, Any], written: Written, name: str) -> Fault:
+    at_key = KEY_STEP in problem["loc"]
+    path: Path = tuple(step for step in problem["loc"] if step != KEY_STEP)
+    rule, message, remedy = words_for(kind, problem, path, name=name)
+    if rule == "key-unknown" or at_key:
+        spot = key_spot(written, path)
+    else:
+        spot = spot_at(written, path[:-1] if rule == "field-missing" else path)
+    return Fault(rule, spot, message, remedy)
+
+
+def _wrong_names(kind: type[Record], value: Any, written: Written, path: Path = ()) -> Iterator[Fault]:
+    """Names of parts of a record that are no ids."""
+    if not isinstance(value, dict):
+        return
+    for nested in plan_of(kind).nested:
+        inner = value.get(nested.field)
+        here = (*path, nested.field)
+        if nested.holds == "one":
+            yield from _wrong_names(nested.record, inner, written, here)
+        elif nested.holds == "list" and isinstance(inner, tuple):
+            for index, item in enumerate(inner):
+                yield from _wrong_names(nested.record, item, written, (*here, index))
+        elif nested.holds == "names" and isinstance(inner, dict):
+            for key, item in inner.items():
+                if not ID.fullmatch(key):
+                    yield _wrong_name(key, written, (*here, key))
+                yield from _wrong_names(nested.record, item, written, (*here, key))
+
+
+def _wrong_name(key: str, written: Written, path: Path) -> Fault:
+    rule, message, remedy = id_words(key, f"a name under `{path[-2]}`")
+    return Fault(rule, key_spot(written, path), message, remedy)

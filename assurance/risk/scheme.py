@@ -1,0 +1,91 @@
+"""The risk scheme in force: MIL-STD-882E unless the case brings its own."""
+
+from assurance.model.assessment import Rated, Scheme
+from assurance.model.risk_records import RiskScheme
+
+# MIL-STD-882E (11 May 2012), Tables I to III.
+SEVERITIES = ("Catastrophic", "Critical", "Marginal", "Negligible")
+LIKELIHOODS = ("Frequent", "Probable", "Occasional", "Remote", "Improbable", "Eliminated")
+LEVELS = ("High", "Serious", "Medium", "Low", "Eliminated")
+MATRIX = {
+    "Frequent": ("High", "High", "Serious", "Medium"),
+    "Probable": ("High", "High", "Serious", "Medium"),
+    "Occasional": ("High", "Serious", "Medium", "Low"),
+    "Remote": ("Serious", "Medium", "Medium", "Low"),
+    "Improbable": ("Medium", "Medium", "Medium", "Low"),
+    "Eliminated": ("Eliminated",) * 4,
+}
+
+
+def standard_scheme() -> Scheme:
+    """The matrix of MIL-STD-882E, Table III, with its codes 1 to 4 and A to F."""
+    codes = {str(index + 1): word for index, word in enumerate(SEVERITIES)}
+    codes |= {chr(ord("A") + index): word for index, word in enumerate(LIKELIHOODS)}
+    return Scheme(
+        title="MIL-STD-882E",
+        source="MIL-STD-882E, 11 May 2012, Tables I to III",
+        severities=SEVERITIES,
+        likelihoods=LIKELIHOODS,
+        levels=LEVELS,
+        matrix=_cells(SEVERITIES, MATRIX),
+        codes=codes,
+    )
+
+
+def own_scheme(record: RiskScheme) -> Scheme:
+    """The scheme that a case brings.
+
+    Raises `ValueError` with the fault where the matrix does not give each cell one known level.
+    """
+    for likelihood in record.likelihoods:
+        row = record.matrix.get(likelihood)
+        if row is None:
+            raise ValueError(f"the matrix has no row for the likelihood `{likelihood}`")
+        if len(row) != len(record.severities):
+            raise ValueError(
+                f"the row `{likelihood}` of the matrix has {len(row)} cells, there are "
+                f"{len(record.severities)} severities"
+            )
+        unknown = [level for level in row if level not in record.levels]
+        if unknown:
+            raise ValueError(f"the level `{unknown[0]}` in the row `{likelihood}` is not under `levels`")
+    return Scheme(
+        title=record.title,
+        source=record.source or "",
+        severities=record.severities,
+        likelihoods=record.likelihoods,
+        levels=record.levels,
+        matrix=_cells(record.severities, record.matrix),
+        own=True,
+    )
+
+
+def _cells(
+    severities: tuple[str, ...], rows: "dict[str, tuple[str, ...]]"
+) -> dict[tuple[str, str], str]:
+    return {
+        (severity, likelihood): level
+        for likelihood, row in rows.items()
+        for severity, level in zip(severities, row, strict=True)
+    }
+
+
+def rate(scheme: Scheme, severity: str | None, likelihood: str | None) -> Rated | None:
+    """The level of a severity and a likelihood, or None where a word is not of the scheme."""
+    known_severity = word_of(scheme, severity, scheme.severities)
+    known_likelihood = word_of(scheme, likelihood, scheme.likelihoods)
+    if known_severity is None or known_likelihood is None:
+        return None
+    level = scheme.matrix[known_severity, known_likelihood]
+    rank = len(scheme.levels) - 1 - scheme.levels.index(level)
+    return Rated(known_severity, known_likelihood, level, rank)
+
+
+def word_of(scheme: Scheme, given: str | None, words: tuple[str, ...]) -> str | None:
+    """The word of the scheme for a word in any case, or for a code such as `2` or `C`."""
+    if given is None:
+        return None
+    by_code = scheme.codes.get(given.upper())
+    if by_code in words:
+        return by_code
+    return next((word for word in words if word.lower() == given.lower()), None)

@@ -1,0 +1,52 @@
+"""Risk now, a second and slow reading: which controls count today, and what they may lower."""
+
+from oracle_facts import HOLDS, LIKELIHOODS, SEVERITIES, WORDS, Facts, Plain
+from verdict_oracle import Oracle
+
+
+def risk_now(oracle: Oracle, i: str) -> tuple[str, str] | None:
+    """Severity and likelihood with the controls that count today."""
+    record = oracle.record[i]
+    if not oracle.known_words(record.get("before")):
+        return None
+    controls = record.get("controls") or {}
+    counted = {name for name in controls if counts(oracle, i, name)}
+    stated, before = None, record["before"]
+    for other in record.get("risk_with") or []:
+        if counted and set(other.get("controls") or []) == counted and stated is None:
+            stated = other
+    after = record.get("after") or {}
+    if after.get("controls") and set(after["controls"]) <= counted:
+        stated = after
+    return allowed(before, stated or before, controls)
+
+
+def allowed(before: Plain, stated: Plain, controls: Plain) -> tuple[str, str]:
+    """The stated rating, as far as the controls it names may lower it."""
+    named = [controls[name] for name in stated.get("controls") or [] if name in controls]
+    severity = stated.get("severity") or before["severity"]
+    likelihood = stated.get("likelihood") or before["likelihood"]
+    strong = any(
+        c.get("type") in ("design", "safeguard") and "severity" in (c.get("reduces") or ["severity"])
+        for c in named
+    )
+    if SEVERITIES.index(severity) > SEVERITIES.index(before["severity"]) and not strong:
+        severity = before["severity"]
+    if likelihood == LIKELIHOODS[-1] and not any(c.get("type") == "design" for c in named):
+        likelihood = before["likelihood"]
+    return severity, likelihood
+
+
+def counts(oracle: Oracle, i: str, name: str) -> bool:
+    control = oracle.record[i]["controls"][name]
+    proofs = [*(control.get("implemented_by") or []), *(control.get("effective_by") or [])]
+    both = control.get("implemented_by") and control.get("effective_by")
+    laid = oracle.laid_on(f"{i}.{name}")
+    return bool(both) and all(x in oracle.kind and oracle.verdict(x) == HOLDS for x in proofs + laid)
+
+
+def judge_case(facts: Facts) -> tuple[dict[str, str], dict[str, tuple[str, str] | None]]:
+    """The verdict of every record in words, and the risk now of every hazard."""
+    oracle = Oracle(facts)
+    verdicts = {i: WORDS[oracle.verdict(i)] for i in oracle.kind}
+    return verdicts, {h: risk_now(oracle, h) for h in oracle.of("hazards")}
