@@ -8,7 +8,8 @@ from assurance.argument.adverse import laid_on_claims
 from assurance.argument.claims import BuiltClaim, build_claim, claim_links
 from assurance.argument.members import member_causes, top_members
 from assurance.argument.reasons import Places, missing, needs_that_do_not_hold, own_causes, reasons, record_of
-from assurance.calculations.binding import depends, work_out
+from assurance.calculations.binding import work_out
+from assurance.calculations.uses import depends
 from assurance.graph.formula import All, Formula, Laid, Link, verdict
 from assurance.graph.order import components, reach
 from assurance.graph.walk import Graph, graph_of, walk
@@ -44,7 +45,7 @@ def assess(case: CaseText, *, as_of: date | None = None, store: Store | None = N
     """Everything concluded about a case on the day `as_of`, or on the day the case names."""
     case_id, record = case_record(case)
     day = as_of or (record.as_of if record else None)
-    uses = {id_: depends(entry.record, case) for id_, entry in case.of_kind("calculations").items()
+    uses = {id_: depends(entry.record, case, id=id_) for id_, entry in case.of_kind("calculations").items()
             if isinstance(entry.record, Calculation)}  # fmt: skip
     results, worked = _work_out_all(case, uses, store)
     facts = gather(case, day, results=results, worked=worked)

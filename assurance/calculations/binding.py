@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
-from assurance.calculations import inputs, reserve, stored
+from assurance.calculations import by_hand, by_table, inputs, stored
 from assurance.calculations.bound import Inputs, fault, nearest
 from assurance.calculations.keys import key_of
 from assurance.methods.registry import METHODS
@@ -30,7 +30,8 @@ def work_out(
         remedy = f"name one of {', '.join(f'`{name}`' for name in METHODS)}"
         return Worked(id, calculation.method, 0, {}, faults=(fault(("method",), text, remedy),))
     if method.name == "reserve_factors":
-        return reserve.work_out(id, calculation, case, results, store)
+        way = by_hand.work_out if calculation.table is None else by_table.work_out
+        return way(id, calculation, case, results, store)
     return _by_method(id, calculation, method, case, results, store)
 
 
@@ -44,7 +45,7 @@ def _by_method(
     key = key_of(method, given)
     kept = stored.fetch(store, key, id_, method)
     if kept is None:
-        kept = _from_method(id_, method, given)
+        kept = _from_method(id_, calculation, method, given)
         stored.keep(store, key, kept)
     return replace(
         kept, key=key, parts=calculation.parts, load_cases=calculation.load_cases,
@@ -52,8 +53,10 @@ def _by_method(
     )  # fmt: skip
 
 
-def _from_method(id_: str, method: Method, given: Inputs) -> Worked:
-    bound = inputs.for_method(method, given)
+def _from_method(id_: str, calculation: Calculation, method: Method, given: Inputs) -> Worked:
+    bound, faults = inputs.for_method(given)
+    if faults:
+        return stored.nothing(id_, method, faults, "", calculation)
     outcome = method.work(bound, {name: given.unit_of(name) for name in bound})
     sheet = None if outcome.sheet is None else with_origins(outcome.sheet, given)
     values = stored.results_of(method, outcome, given)
@@ -82,10 +85,11 @@ def _not_defined(method: Method, outcome: Outcome) -> tuple[Fault, ...]:
     for name, why in outcome.why_not.items():
         names.setdefault(why, []).append(name)
     path = ("inputs", method.inputs[0].name)
+    remedy = "give more or better data"
     return tuple(
-        fault(path, f"{_listed(which)} cannot be worked out: {why}", "give more or better data", results=tuple(which))
+        fault(path, f"{_listed(which)} cannot be worked out: {why}", remedy, results=tuple(which))
         for why, which in names.items()
-    )  # fmt: skip
+    )
 
 
 def _listed(names: list[str]) -> str:

@@ -28,11 +28,15 @@ class BoundNumber:
 
 @dataclass(frozen=True, slots=True)
 class BoundColumn:
-    """A column of a data file."""
+    """A column of a data file, not read yet: which file with which digest, which rows, which units."""
 
-    values: tuple[float, ...]
-    unit: str
+    absolute: str
     file: str
+    sha256: str
+    column: str
+    where: tuple[tuple[str, str], ...]
+    written_unit: str
+    unit: str
 
 
 @dataclass(frozen=True, slots=True)

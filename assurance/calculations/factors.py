@@ -1,6 +1,6 @@
 """Which factors apply to a criterion, part and load case, and which an applied value holds already."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from assurance.calculations.bound import Path, fault
@@ -22,17 +22,27 @@ class Factored:
 
 
 def factors_for(
-    case: CaseText, *, criterion: str, part: str, load_case: str, already_in: Iterable[str], path: Path
+    case: CaseText,
+    known: Mapping[str, AppliesTo],
+    *,
+    criterion: str,
+    part: str,
+    load_case: str,
+    already_in: Iterable[str],
+    path: Path,
 ) -> Factored:
-    """All factors of one cell: each is put on exactly once, what is in the value already taken out first."""
+    """All factors of one cell: each is put on exactly once, what is in the value already taken out first.
+
+    `known` is what `all_factors` gives for the case.
+    """
     names = tuple(dict.fromkeys((*already_in, *already_in_load_case(case, load_case))))
-    pertinent = [id_ for id_, where in _all(case).items() if pertains(where, criterion, part, load_case)]
+    pertinent = [id_ for id_, where in known.items() if pertains(where, criterion, part, load_case)]
     already, faults, why = _values(names, path, case)
     put_on, more, why_too = _values(pertinent, path, case)
     return Factored(already, put_on, (*faults, *more, *_one_safety_factor(put_on, path)), why or why_too)
 
 
-def _all(case: CaseText) -> dict[str, AppliesTo]:
+def all_factors(case: CaseText) -> dict[str, AppliesTo]:
     """Every factor; one that cannot be read whole is taken to apply everywhere."""
     return {
         id_: entry.record.applies_to if isinstance(entry.record, FactorRecord) else AppliesTo()
@@ -53,7 +63,7 @@ def possible_factors(
     groups = (tuple(criteria) or ("",), tuple(parts) or ("",), tuple(load_cases) or ("",))
     return tuple(
         id_
-        for id_, where in _all(case).items()
+        for id_, where in all_factors(case).items()
         if any(pertains(where, one, "", "") for one in groups[0])
         and any(pertains(where, "", one, "") for one in groups[1])
         and any(pertains(where, "", "", one) for one in groups[2])

@@ -44,11 +44,20 @@ def no_table(calculation: Calculation, method: Method) -> tuple[Fault, ...]:
     )
 
 
-def for_method(method: Method, given: Inputs) -> dict[str, Any]:
-    """The inputs as the method takes them: plain numbers, tuples and words."""
+def for_method(given: Inputs) -> tuple[dict[str, Any], tuple[Fault, ...]]:
+    """The inputs as the method takes them: plain numbers, tuples and words; here columns are read."""
     bound: dict[str, Any] = {name: one.value for name, one in given.numbers.items()}
-    bound |= {name: one.values for name, one in given.columns.items()}
-    return bound | dict(given.words)
+    faults = []
+    for name, column in given.columns.items():
+        try:
+            values = tables.read_column(FilePath(column.absolute), column.column, where=dict(column.where))
+        except tables.TableError as found:
+            faults.append(fault(("inputs", name, "file"), f"`{column.file}`: {found.text}", found.remedy))
+            continue
+        bound[name] = tuple(
+            units.convert(value, given=column.written_unit, wanted=column.unit) for value in values
+        )
+    return bound | dict(given.words), tuple(faults)
 
 
 def _unknown(calculation: Calculation, method: Method) -> tuple[Fault, ...]:
@@ -87,7 +96,7 @@ def _word(given: Inputs, spec: InputSpec, one: Input, case: CaseText) -> Inputs:
         return _faulty(given, fault(path, f"`{spec.name}` is not one word", f"write a word for {spec.what}"))
     kind = KINDS.get(spec.name)
     known = list(case.of_kind(kind)) if kind else list(spec.words)
-    if known and word not in known or kind and not known:
+    if (known and word not in known) or (kind and not known):
         text = f"`{word}` is no {spec.name.replace('_', ' ')}{nearest(word, known)}"
         return _faulty(given, fault(path, text, f"name one of the {kind or 'words that the method knows'}"))
     return replace(given, words={**given.words, spec.name: word})
@@ -143,7 +152,11 @@ def _beyond(number: BoundNumber, spec: InputSpec, path: Path) -> tuple[Fault, ..
     if not low and not high:
         return ()
     bound = spec.lower if low else spec.upper
-    shown = "above 0" if low and bound is not None and 0 < bound < 1e-300 else f"{'at least' if low else 'at most'} {bound:g}"
+    shown = (
+        "above 0"
+        if low and bound is not None and 0 < bound < 1e-300
+        else f"{'at least' if low else 'at most'} {bound:g}"
+    )
     text = f"`{spec.name}` is `{number.value:g}`; it must be {shown}"
     return (fault(path, text, f"give `{spec.name}` a value that is {shown}"),)
 
@@ -158,11 +171,14 @@ def _column(given: Inputs, spec: InputSpec, one: Input, id_: str, case: CaseText
         why = fact.fault if fact else "is not in the case folder"
         remedy = "put the file in its place, or name another"
         return _faulty(given, fault((*path, "file"), f"file `{one.file}` {why}", remedy))
-    try:
-        values = tables.read_column(FilePath(fact.absolute), one.column or "", where=one.where)
-    except tables.TableFault as found:
-        return _faulty(given, fault((*path, "file"), f"`{one.file}`: {found.text}", found.remedy))
-    return _converted_column(given, spec, BoundColumn(values, one.unit or "", fact.path), path)
+    written = one.unit or ""
+    wanted = _wanted_unit(spec, given, own=written)
+    wrong = _wrong_dimension(written, wanted, spec, (*path, "unit"))
+    if wrong:
+        return _faulty(given, *wrong)
+    where = tuple(sorted(one.where.items()))
+    column = BoundColumn(fact.absolute, fact.path, fact.sha256, one.column or "", where, written, wanted)
+    return replace(given, columns={**given.columns, spec.name: column})
 
 
 def _column_as_stated(one: Input, spec: InputSpec, path: Path) -> tuple[Fault, ...]:
@@ -176,12 +192,3 @@ def _column_as_stated(one: Input, spec: InputSpec, path: Path) -> tuple[Fault, .
         text = f"`{one.unit}` is not a unit of the list{units.nearest_unit(one.unit)}"
         return (fault((*path, "unit"), text, "use a unit of the list"),)
     return ()
-
-
-def _converted_column(given: Inputs, spec: InputSpec, column: BoundColumn, path: Path) -> Inputs:
-    wanted = _wanted_unit(spec, given, own=column.unit)
-    wrong = _wrong_dimension(column.unit, wanted, spec, (*path, "unit"))
-    if wrong:
-        return _faulty(given, *wrong)
-    values = tuple(units.convert(value, given=column.unit, wanted=wanted) for value in column.values)
-    return replace(given, columns={**given.columns, spec.name: replace(column, values=values, unit=wanted)})

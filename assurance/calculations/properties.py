@@ -52,8 +52,9 @@ def _typed(stated: Property) -> ResultValue:
     quantity = stated.value
     assert quantity is not None
     width = quantity.half_width
-    ends = (None, None) if width is None else (quantity.value - width, quantity.value + width)
-    return ResultValue(quantity.value, quantity.unit, *ends, tag="judged", basis=stated.basis or "")
+    lower = None if width is None else quantity.value - width
+    upper = None if width is None else quantity.value + width
+    return ResultValue(quantity.value, quantity.unit, lower, upper, "judged", basis=stated.basis or "")
 
 
 def from_material(name: str, path: Path, case: CaseText, results: Mapping[str, ResultValue]) -> Found:
@@ -63,6 +64,9 @@ def from_material(name: str, path: Path, case: CaseText, results: Mapping[str, R
         material, _, wanted = name.partition(".")
         return lacking(path, f"`{name}` is no property of a material", _remedy(material, wanted, case))
     value = property_value(name, case, results)
+    if value is None and stated.result is not None:
+        text = f"material property `{name}` comes from `{stated.result}`, which is no result"
+        return lacking(path, text, f"name a result as `record.result`{nearest(stated.result, results)}")
     if value is None:
         text = f"material property `{name}` states neither a `value` nor the `result` it comes from"
         return lacking(path, text, f"give `{name}` a value with its basis")

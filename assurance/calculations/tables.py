@@ -20,7 +20,7 @@ LONGEST_CELL = 1_000_000  # characters; a longer cell is no table
 _NUMBER = re.compile(NUMBER)
 
 
-class TableFault(ValueError):
+class TableError(ValueError):
     """What is wrong with a data file, in words, and what would put it right."""
 
     def __init__(self, text: str, remedy: str) -> None:
@@ -41,7 +41,7 @@ class Piece:
 def read_column(path: Path, column: str, *, where: Mapping[str, str]) -> tuple[float, ...]:
     """One column of a CSV or Parquet file as numbers, of the rows that hold the stated words.
 
-    Raises `TableFault` with row and value.
+    Raises `TableError` with row and value.
     """
     wanted = (column, *where)
     kept = []
@@ -51,7 +51,7 @@ def read_column(path: Path, column: str, *, where: Mapping[str, str]) -> tuple[f
     if not kept:
         narrowed = " and ".join(f"`{name}` is `{word}`" for name, word in where.items())
         text = f"no row where {narrowed}" if narrowed else "no rows below the heading"
-        raise TableFault(text, "name rows that the file holds" if narrowed else "give a file with data")
+        raise TableError(text, "name rows that the file holds" if narrowed else "give a file with data")
     return tuple(kept)
 
 
@@ -64,7 +64,7 @@ def number(text: str, *, column: str, row: int) -> float:
             return value
     shown = plain[:40] or "(empty)"
     remedy = "write a point, and no comma" if re.fullmatch(r"-?\d+,\d+", plain) else "give every row a number"
-    raise TableFault(f"row {row}, column `{column}`: `{shown}` is not a number", remedy)
+    raise TableError(f"row {row}, column `{column}`: `{shown}` is not a number", remedy)
 
 
 def _cells(path: Path, wanted: Sequence[str]) -> Iterator[tuple[int, dict[str, str]]]:
@@ -81,7 +81,7 @@ def _opened(path: Path) -> Any:
     try:
         return path.open("r", encoding="utf-8-sig", newline="")
     except OSError as fault:
-        raise TableFault(f"the file cannot be read: {fault.strerror}", "put the file in its place") from None
+        raise TableError(f"the file cannot be read: {fault.strerror}", "put the file in its place") from None
 
 
 def _csv_cells(rows: Any, wanted: Sequence[str]) -> Iterator[tuple[int, dict[str, str]]]:
@@ -96,35 +96,35 @@ def _csv_cells(rows: Any, wanted: Sequence[str]) -> Iterator[tuple[int, dict[str
             _not_ragged(cells, heading, rows.line_num)
             yield rows.line_num, {name: cells[at] for name, at in places.items()}
     except UnicodeDecodeError:
-        raise TableFault("the file is not UTF-8 text", "save it as CSV in UTF-8") from None
+        raise TableError("the file is not UTF-8 text", "save it as CSV in UTF-8") from None
     except csv.Error as fault:
-        raise TableFault(f"row {rows.line_num}: {fault}", "save it as CSV with commas") from None
+        raise TableError(f"row {rows.line_num}: {fault}", "save it as CSV with commas") from None
 
 
 def _places(heading: Sequence[str], wanted: Sequence[str]) -> dict[str, int]:
     """Where each wanted column stands; the heading must name it once."""
     if not heading:
-        raise TableFault("the file has no heading", "put the names of the columns on its first line")
+        raise TableError("the file has no heading", "put the names of the columns on its first line")
     for name in wanted:
         if name not in heading:
             found = ", ".join(f"`{one}`" for one in heading[:12])
             text = f"no column `{name}`{nearest(name, heading)}"
-            raise TableFault(text, f"name one of {found}")
+            raise TableError(text, f"name one of {found}")
         if heading.count(name) > 1:
-            raise TableFault(f"column `{name}` is named twice", "give each column its own heading")
+            raise TableError(f"column `{name}` is named twice", "give each column its own heading")
     return {name: heading.index(name) for name in wanted}
 
 
 def _not_ragged(cells: Sequence[str], heading: Sequence[str], row: int) -> None:
     if len(cells) != len(heading):
         text = f"row {row} has {len(cells)} cells, the heading has {len(heading)}"
-        raise TableFault(text, "give every row as many cells as the heading")
+        raise TableError(text, "give every row as many cells as the heading")
 
 
 def pieces(
     path: Path, *, words: Sequence[str], numbers: Sequence[str], piece_bytes: int = PIECE_BYTES
 ) -> Iterator[Piece]:
-    """A result table in pieces that fit in memory. Raises `TableFault` with row and value."""
+    """A result table in pieces that fit in memory. Raises `TableError` with row and value."""
     if path.suffix.lower() == ".parquet":
         yield from _parquet_pieces(path, words=words, numbers=numbers)
     else:
@@ -150,9 +150,9 @@ def _blocks(path: Path, piece_bytes: int) -> tuple[str, Iterator[bytes]]:
             first = file.readline(LONGEST_CELL)
         return first.decode("utf-8-sig"), _whole_lines(path, len(first), piece_bytes)
     except OSError as fault:
-        raise TableFault(f"the file cannot be read: {fault.strerror}", "put the file in its place") from None
+        raise TableError(f"the file cannot be read: {fault.strerror}", "put the file in its place") from None
     except UnicodeDecodeError:
-        raise TableFault("the file is not UTF-8 text", "save it as CSV in UTF-8") from None
+        raise TableError("the file is not UTF-8 text", "save it as CSV in UTF-8") from None
 
 
 def _whole_lines(path: Path, start: int, piece_bytes: int) -> Iterator[bytes]:
@@ -167,66 +167,80 @@ def _csv_piece(
     block: bytes, heading: list[str], words: Sequence[str], numbers: Sequence[str], line: int
 ) -> Piece:
     """One block by the fast reader; where that stumbles the plain reader finds the row at fault."""
+    frame = _fast_frame(block, heading)
+    if frame is None:
+        return _piece_by_hand(block, heading, words, numbers, line)
+    values = {name: _floats(frame[name], name, line) for name in numbers}
+    text = {name: frame[name].fill_null("").to_list() for name in words}
+    return Piece(text, values, range(line, line + frame.height))
+
+
+def _fast_frame(block: bytes, heading: list[str]) -> "polars.DataFrame | None":
+    """The block as text columns, where every line is plainly one row with every cell."""
     import polars
 
-    wanted = list(dict.fromkeys([*words, *numbers]))
     try:
         frame = polars.read_csv(
-            BytesIO(block), has_header=False, new_columns=heading, infer_schema=False,
-            raise_if_empty=False, missing_utf8_is_empty_string=True, truncate_ragged_lines=False,
-        )  # fmt: skip
-        plain = b'"' not in block and frame.height == block.count(b"\n") and frame.width == len(heading)
+            BytesIO(block), has_header=False, new_columns=heading, infer_schema=False, raise_if_empty=False
+        )
     except (polars.exceptions.PolarsError, ValueError):
-        plain = False
-    even = plain and block.count(b",") == frame.height * (len(heading) - 1)
-    if not even:
-        return _piece_by_hand(block, heading, words, numbers, line)
-    rows = range(line, line + frame.height)
-    values = {name: _floats(frame[name], name, line) for name in numbers}
-    return Piece({name: frame[name].to_list() for name in wanted if name in words}, values, rows)
+        return None
+    lines, commas = block.count(b"\n"), block.count(b",")
+    whole = frame.height == lines and frame.width == len(heading) and b'"' not in block
+    return frame if whole and commas == lines * (len(heading) - 1) else None
 
 
 def _piece_by_hand(
     block: bytes, heading: list[str], words: Sequence[str], numbers: Sequence[str], line: int
 ) -> Piece:
+    """One block cell by cell, with the row of whatever is wrong."""
     import numpy
 
-    try:
-        text = block.decode("utf-8")
-    except UnicodeDecodeError:
-        raise TableFault("the file is not UTF-8 text", "save it as CSV in UTF-8") from None
-    reader = csv.reader(StringIO(text, newline=""), strict=True)
-    found: dict[str, list[Any]] = {name: [] for name in [*words, *numbers]}
+    wanted = list(dict.fromkeys([*words, *numbers]))
+    found: dict[str, list[Any]] = {name: [] for name in wanted}
     rows = []
-    try:
-        for cells in reader:
-            row = line + reader.line_num - 1
-            if not cells:
-                continue
-            _not_ragged(cells, heading, row)
-            rows.append(row)
-            for name in found:
-                cell = cells[heading.index(name)]
-                found[name].append(number(cell, column=name, row=row) if name in numbers else cell)
-    except csv.Error as fault:
-        raise TableFault(f"row {line + reader.line_num - 1}: {fault}", "save it as CSV with commas") from None
+    for row, cells in _rows_by_hand(block, heading, line):
+        rows.append(row)
+        for name in wanted:
+            cell = cells[heading.index(name)]
+            found[name].append(number(cell, column=name, row=row) if name in numbers else cell)
     values = {name: numpy.array(found[name], dtype=float) for name in numbers}
     return Piece({name: found[name] for name in words}, values, rows)
 
 
+def _rows_by_hand(block: bytes, heading: list[str], line: int) -> Iterator[tuple[int, list[str]]]:
+    try:
+        text = block.decode("utf-8")
+    except UnicodeDecodeError:
+        raise TableError("the file is not UTF-8 text", "save it as CSV in UTF-8") from None
+    reader = csv.reader(StringIO(text, newline=""), strict=True)
+    try:
+        for cells in reader:
+            if cells:
+                row = line + reader.line_num - 1
+                _not_ragged(cells, heading, row)
+                yield row, cells
+    except csv.Error as fault:
+        raise TableError(f"row {line + reader.line_num - 1}: {fault}", "save it as CSV with commas") from None
+
+
 def _floats(series: "polars.Series", column: str, line: int) -> Any:
-    """A column of text as floats; the first cell that is no finite number is a fault with its row."""
+    """A column as floats; the first cell that is no finite number is a fault with its row."""
     import numpy
     import polars
 
-    text = series.str.strip_chars()
-    values = text.cast(polars.Float64, strict=False).fill_null(float("nan")).to_numpy()
-    odd = numpy.flatnonzero(~numpy.isfinite(values))
+    values = series
+    if series.dtype == polars.String:
+        values = series.str.strip_chars()
+    plain = values.cast(polars.Float64, strict=False).fill_null(float("nan")).to_numpy()
+    odd = numpy.flatnonzero(~numpy.isfinite(plain))
     if len(odd):
         at = int(odd[0])
-        number(text[at] or "", column=column, row=line + at)
-        raise TableFault(f"row {line + at}, column `{column}`: not a finite number", "give every row a number")
-    return values
+        cell = series[at]
+        number("" if cell is None else str(cell), column=column, row=line + at)
+        text = f"row {line + at}, column `{column}`: `{cell}` is not a number"
+        raise TableError(text, "give every row a number")
+    return plain
 
 
 def _parquet_pieces(path: Path, *, words: Sequence[str], numbers: Sequence[str]) -> Iterator[Piece]:
@@ -238,30 +252,26 @@ def _parquet_pieces(path: Path, *, words: Sequence[str], numbers: Sequence[str])
         lazy = polars.scan_parquet(path, glob=False)
         _places(lazy.collect_schema().names(), wanted)
         start = 0
-        while True:
-            frame = lazy.select(wanted).slice(start, PIECE_ROWS).collect()
-            if frame.height == 0:
-                return
+        while (frame := lazy.select(wanted).slice(start, PIECE_ROWS).collect()).height:
             yield _parquet_piece(frame, words, numbers, start + 2)
             start += frame.height
     except (polars.exceptions.PolarsError, OSError) as fault:
-        first = str(fault).splitlines()[0][:120]
-        raise TableFault(f"the file cannot be read as Parquet: {first}", "write the table anew") from None
+        first = (str(fault).splitlines() or [""])[0][:120]
+        raise TableError(f"the file cannot be read as Parquet: {first}", "write the table anew") from None
 
 
-def _parquet_piece(frame: "polars.DataFrame", words: Sequence[str], numbers: Sequence[str], line: int) -> Piece:
+def _parquet_piece(
+    frame: "polars.DataFrame", words: Sequence[str], numbers: Sequence[str], line: int
+) -> Piece:
     import polars
 
-    text = {name: frame[name].cast(polars.String, strict=False).fill_null("") for name in words}
-    values = {}
-    for name in numbers:
-        series = frame[name]
-        as_text = series.dtype in (polars.String, polars.Categorical)
-        values[name] = _floats(
-            series.cast(polars.String) if as_text else series.cast(polars.Float64, strict=False).cast(polars.String),
-            name,
-            line,
-        )
-    return Piece(
-        {name: one.to_list() for name, one in text.items()}, values, range(line, line + frame.height)
-    )
+    text = {name: frame[name].cast(polars.String, strict=False).fill_null("").to_list() for name in words}
+    values = {name: _floats(_numeric(frame[name]), name, line) for name in numbers}
+    return Piece(text, values, range(line, line + frame.height))
+
+
+def _numeric(series: "polars.Series") -> "polars.Series":
+    """Numbers stay numbers; anything else is read as text, as it would be from a CSV file."""
+    import polars
+
+    return series if series.dtype.is_numeric() else series.cast(polars.String, strict=False)

@@ -29,7 +29,7 @@ def work(bound: Mapping[str, Any], units: Mapping[str, str]) -> Outcome:
         criterion=str(bound.get("criterion") or ""), value=applied, unit=units.get("applied", ""),
         allowable=allowable, already=already, put_on=put_on,
     )  # fmt: skip
-    return Outcome(least(reserve, int(reserve < 1.0)), sheet=reserve_sheet.sheet(row))
+    return Outcome(least(reserve, int(reserve_sheet.falls_short(reserve))), sheet=reserve_sheet.sheet(row))
 
 
 def least(reserve: float, below_one: int) -> dict[str, float | None]:
@@ -59,8 +59,8 @@ METHOD = Method(
         InputSpec("load_case", "", "the load case it speaks of", kind="word", required=False),
     ),
     results=(
-        ResultSpec("least_reserve_factor", "RF", "least reserve factor", solved=True),
-        ResultSpec("margin_of_safety", "MS", "margin of safety of the least: RF - 1", solved=True),
+        ResultSpec("least_reserve_factor", "RF", "least reserve factor"),
+        ResultSpec("margin_of_safety", "MS", "margin of safety of the least: RF - 1"),
         ResultSpec("count_below_one", "n_f", "rows with a reserve factor below 1"),
     ),
     source="NASA-STD-5001B (2014), sections 3.2 and 4.2; 14 CFR 25.303 and 25.619 for the factors",

@@ -3,13 +3,14 @@
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Any, Literal
 
 from assurance.methods import stress, stress_steps
 from assurance.model.steps import Given, Sheet, Step, call, product, symbol
 
 SOURCE_RF = "NASA-STD-5001B (2014), section 3.2"
 SOURCE_NEEDED = "14 CFR 25.303 and 25.619"
+ROUNDING = 5e-13  # half a unit in the twelfth digit, to which exact numbers are published
 SIGNS = {
     "sxx": "sigma_x", "syy": "sigma_y", "szz": "sigma_z", "sxy": "tau_xy", "syz": "tau_yz", "szx": "tau_zx",
 }  # fmt: skip
@@ -111,12 +112,19 @@ def needed(factors: tuple[PutOn, ...]) -> float:
     of_kind = {
         kind: [one.value for one in factors if one.kind == kind] for kind in ("safety", "special", "multiply")
     }
-    return stress.needed_factor(math.prod(of_kind["safety"]), of_kind["special"], of_kind["multiply"])
+    return stress.needed_factor(
+        math.prod(of_kind["safety"], start=1.0), of_kind["special"], of_kind["multiply"]
+    )
 
 
 def inside(factors: tuple[PutOn, ...]) -> float:
     """The product of the factors that an applied value holds already."""
-    return math.prod(factor.value for factor in factors)
+    return math.prod((factor.value for factor in factors), start=1.0)
+
+
+def falls_short(reserve: Any) -> Any:
+    """Whether a reserve factor lies below 1 by more than the rounding of published numbers."""
+    return reserve < 1.0 - ROUNDING
 
 
 def _reserve(row: Applied) -> list[Step]:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 ZERO_WITHIN = 1e-7  # of the size of the tensor; the cosines lose that much where two roots coincide
+SAME_ROOT = 1e-14  # the cosine is 1 within rounding, so two roots coincide
 COMPONENTS = ("sxx", "syy", "szz", "sxy", "syz", "szx")
 
 
@@ -65,7 +66,7 @@ def principal_stresses(sxx: Any, syy: Any, szz: Any, sxy: Any, syz: Any, szx: An
 
     Limits
     ------
-    None. Measured against a symmetric eigenvalue solver on random tensors and on tensors with two
+    Any tensor. Measured against a symmetric eigenvalue solver on random tensors and on tensors with two
     equal principal stresses: within 1e-7 of the size of the tensor. A root below that is zero.
 
     References
@@ -77,6 +78,7 @@ def principal_stresses(sxx: Any, syy: Any, szz: Any, sxy: Any, syz: Any, szx: An
     p, j2, j3 = invariants(sxx, syy, szz, sxy, syz, szx)
     safe = np.where(j2 > 0, j2, 1.0)
     ratio = np.clip(0.5 * j3 * (3.0 / safe) ** 1.5, -1.0, 1.0)
+    ratio = np.where(np.abs(ratio) > 1.0 - SAME_ROOT, np.sign(ratio), ratio)
     theta = np.arccos(ratio) / 3.0
     radius = 2.0 * np.sqrt(j2 / 3.0)
     first = p + radius * np.cos(theta)

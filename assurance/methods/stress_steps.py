@@ -60,7 +60,9 @@ def _in_plane(name: str, values: list[float], value: float, unit: str) -> list[S
 def _in_space(name: str, values: list[float], value: float, unit: str) -> list[Step]:
     """The root of the characteristic cubic by its invariants."""
     p, j2, j3 = stress.invariants(*values)
-    ratio = 0.0 if j2 == 0 else min(1.0, max(-1.0, 0.5 * j3 * (3.0 / j2) ** 1.5))
+    if j2 == 0:  # the same stress in every direction: no deviator, no angle
+        return [_last("sigma_1", "largest principal stress", value, unit, (SX + SY + SZ) / 3.0)]
+    ratio = min(1.0, max(-1.0, 0.5 * j3 * (3.0 / j2) ** 1.5))
     found = [*_invariants(p, j2, j3, unit), *_angle(ratio)]
     theta = symbol("theta")
     if name == "max_principal":

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from assurance.model import numbers, units
 
-NUMBER = r"[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][-+]?\d+)?"
+NUMBER = r"[-+]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]+)?"
 UNIT = r"[A-Za-z%°µ0-9][A-Za-z0-9%°µ/. ]*"
 QUANTITY = re.compile(
     rf"\s*(?P<value>{NUMBER})"
@@ -105,7 +105,7 @@ def looks_like_quantity(given: object) -> bool:
     if isinstance(given, bool):
         return False
     return isinstance(given, (int, float)) or (
-        isinstance(given, str) and re.match(r"\s*[-+.]?\d", given) is not None
+        isinstance(given, str) and re.match(r"\s*[-+]?\.?[0-9]", given) is not None
     )
 
 

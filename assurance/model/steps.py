@@ -314,3 +314,31 @@ def from_plain(plain: list[Any]) -> Term:
     if plain[0] == "number":
         return term(plain[1])
     return Term(plain[0], tuple(from_plain(arg) for arg in plain[2:]), name=plain[1])
+
+
+_PAIRS = ("sub", "div", "pow")
+_MANY = ("max", "min")
+
+
+def well_formed(sheet: Sheet) -> bool:
+    """Whether every tree can be read: each operation has its terms, each symbol comes before its use."""
+    known = {given.name for given in sheet.givens}
+    for step in sheet.steps:
+        if (step.kind == "expression") != (step.tree is not None):
+            return False
+        if step.tree is not None and not (_complete(step.tree) and set(step.tree.symbols()) <= known):
+            return False
+        known.add(step.name)
+    return True
+
+
+def _complete(tree: Term) -> bool:
+    if tree.op in ("symbol", "number"):
+        return not tree.args
+    if tree.op in _PAIRS:
+        right = len(tree.args) == 2
+    elif tree.op == "call":
+        right = tree.name in _FUNCTIONS and (len(tree.args) == 1 or tree.name in _MANY)
+    else:
+        right = True
+    return right and bool(tree.args) and all(_complete(arg) for arg in tree.args)

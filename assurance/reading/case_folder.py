@@ -3,23 +3,24 @@
 import gc
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from assurance.model.argument_records import Case
 from assurance.model.case import CaseText, SiteSettings
 from assurance.model.fields import FileName
-from assurance.model.kinds import SINGULAR, Entry
+from assurance.model.kinds import Entry
 from assurance.model.verdicts import Finding, Place, Weight
 from assurance.reading.coherence import incoherent
 from assurance.reading.data_files import file_facts, leaves_the_case
-from assurance.reading.faults import as_finding, shown_value
+from assurance.reading.faults import as_finding, of_kind, shown_value
 from assurance.reading.folders import record_files
 from assurance.reading.marks import Naming, namings
 from assurance.reading.record_files import Item, read_file
 from assurance.reading.references import Known, Misnamed, misnamed
 from assurance.reading.settings import read_settings
 from assurance.reading.texts import CaseTexts
+from assurance.reading.validating import MOST_FAULTS
 
 
 def read_case(folder: Path) -> CaseText:
@@ -44,7 +45,7 @@ def _read(folder: Path) -> CaseText:
     named = {id_: tuple(namings(e.record)) for id_, e in gathered.entries.items() if e.record is not None}
     findings = [
         *settings.findings,
-        *gathered.findings,
+        *gathered.told(),
         *_without_case(gathered, texts),
         *_misnamed(gathered, named, written),
         *_outside(folder, gathered.entries, named, written),
@@ -80,6 +81,12 @@ class _Gathered:
             else:
                 self.unread.add(item.id)
 
+    def told(self) -> Iterator[Finding]:
+        """The findings so far; one of a record that did not stay speaks of its file."""
+        for finding in self.findings:
+            stays = finding.record in self.entries
+            yield finding if stays else replace(finding, record="")
+
     def _take_entry(self, entry: Entry) -> None:
         first = self.folded.setdefault(entry.id.lower(), entry)
         if first is not entry:
@@ -97,13 +104,13 @@ class _Gathered:
 
 def _id_twice(first: Entry, second: Entry) -> Finding:
     how = "" if first.id == second.id else f" as `{first.id}`"
-    message = f"The id `{second.id}` is already used{how} for a {SINGULAR[first.kind]} at {first.place}."
-    return _finding("id-twice", second.id, second.place, message, "Give one of the two another id.")
+    message = f"The id `{second.id}` is already used{how} for {of_kind(first.kind)} at {first.place}."
+    return _finding("id-twice", first.id, second.place, message, "Give one of the two another id.")
 
 
 def _case_twice(first: Entry, second: Entry) -> Finding:
     message = f"`{second.id}` is a second `case` record; the first, `{first.id}`, is at {first.place}."
-    return _finding("case-twice", second.id, second.place, message, "Keep one `case` record.")
+    return _finding("case-twice", first.id, second.place, message, "Keep one `case` record.")
 
 
 def _without_case(gathered: _Gathered, texts: Mapping[str, str]) -> Iterator[Finding]:
@@ -123,8 +130,15 @@ def _misnamed(
         wrong = [found for naming in names if (found := misnamed(naming, known)) is not None]
         if record is not None:
             wrong += incoherent(record, known, case if isinstance(case, Case) else None)
-        for each in wrong:
+        for each in wrong[:MOST_FAULTS]:
             yield _as_finding(id_, each, written)
+        if len(wrong) > MOST_FAULTS:
+            yield _as_finding(id_, _many_more(len(wrong) - MOST_FAULTS), written)
+
+
+def _many_more(count: int) -> Misnamed:
+    message = f"{count:,} more names in this record are wrong, which are not listed."
+    return Misnamed("reference-unknown", (), message, "Put right the ones listed first.")
 
 
 def _as_finding(id_: str, wrong: Misnamed, written: CaseTexts) -> Finding:

@@ -5,10 +5,10 @@ from collections.abc import Iterator, Mapping
 from assurance.model.argument_records import Action, Case, ClaimRecord, Over
 from assurance.model.engineering_records import Calculation, EvidenceRecord
 from assurance.model.fields import Record
-from assurance.model.kinds import SINGULAR, Entry
+from assurance.model.kinds import Entry
 from assurance.model.risk_records import FailureMode, Hazard
 from assurance.model.units import unit
-from assurance.reading.faults import did_you_mean, shown_value
+from assurance.reading.faults import did_you_mean, of_kind, shown_value
 from assurance.reading.plans import Path
 from assurance.reading.references import Known, Misnamed
 
@@ -46,10 +46,8 @@ def _members(over: Over | None, known: Known, path: Path) -> Iterator[Misnamed]:
             continue
         if entry.kind not in SETS:
             continue  # reported as a reference of another kind already
-        message = f"{shown_value(member)} is a {SINGULAR[entry.kind]}, but the set is of `{over.kind}`."
-        remedy = did_you_mean(
-            member, known.ids((over.kind,)), otherwise=f"Name a record under `{over.kind}`."
-        )
+        message = f"{shown_value(member)} is {of_kind(entry.kind)}, but the set is of `{over.kind}`."
+        remedy = known.nearest(member, (over.kind,), otherwise=f"Name a record under `{over.kind}`.")
         yield Misnamed("reference-of-another-kind", (*path, "members", index), message, remedy)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from assurance.model.case import FileFact
+from assurance.reading.real_paths import leads_out, real_path
 
 
 def file_facts(folder: Path, named: Iterable[tuple[str, str, str]]) -> dict[tuple[str, str], FileFact]:
@@ -17,7 +18,7 @@ def file_facts(folder: Path, named: Iterable[tuple[str, str, str]]) -> dict[tupl
     facts: dict[tuple[str, str], FileFact] = {}
     by_path: dict[str, FileFact] = {}
     for record, yaml_file, name in named:
-        path = _resolved((folder / yaml_file).parent, name)
+        path = real_path((folder / yaml_file).parent / name)
         known = by_path.get(str(path)) or _fact(root, path)
         by_path[str(path)] = known
         facts[record, name] = FileFact(
@@ -28,16 +29,7 @@ def file_facts(folder: Path, named: Iterable[tuple[str, str, str]]) -> dict[tupl
 
 def leaves_the_case(folder: Path, yaml_file: str, name: str) -> bool:
     """Whether a name, followed from the YAML file and over links, ends outside the case folder."""
-    path = _resolved((folder / yaml_file).parent, name)
-    return path is not None and not path.is_relative_to(folder.resolve())
-
-
-def _resolved(start: Path, name: str) -> Path | None:
-    """The real path of a name, over links; none where no path has that name."""
-    try:
-        return (start / name).resolve()
-    except (OSError, ValueError, RuntimeError):  # a name too long, a NUL in it, a loop of links
-        return None
+    return leads_out((folder / yaml_file).parent / name, folder.resolve())
 
 
 def _fact(root: Path, path: Path | None) -> FileFact:

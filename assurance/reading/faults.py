@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 
+from assurance.model.kinds import SINGULAR
 from assurance.model.verdicts import Finding, Place, Weight
 
 LONGEST_SHOWN = 60  # characters of a value that a message repeats
@@ -38,7 +39,12 @@ def shown_value(given: object) -> str:
     text = " ".join(_as_yaml(given).replace("`", "'").split())
     if len(text) > LONGEST_SHOWN:
         text = text[: LONGEST_SHOWN - 1] + "…"
-    return f"`{text}`"
+    return f"`{printable(text)}`"
+
+
+def printable(text: str) -> str:
+    """A text in which every character that cannot be printed is written as its escape."""
+    return "".join(one if one.isprintable() else repr(one)[1:-1] for one in text)
 
 
 def _as_yaml(given: object) -> str:
@@ -62,3 +68,11 @@ def listed(names: Sequence[str], last: str = "or") -> str:
     """Names in backticks, with `or` or `and` before the last."""
     quoted = [f"`{name}`" for name in names]
     return f" {last} ".join([", ".join(quoted[:-1]), quoted[-1]]) if len(quoted) > 1 else "".join(quoted)
+
+
+def of_kind(kind: str) -> str:
+    """One record of a kind in words: `a claim`, `an action`; evidence goes without article."""
+    word = SINGULAR[kind]
+    if word == "evidence":
+        return word
+    return f"{'an' if word[0] in 'aeiou' else 'a'} {word}"

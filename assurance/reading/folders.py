@@ -4,7 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from assurance.reading.faults import Fault, Spot
+from assurance.reading.faults import Fault, Spot, printable
+from assurance.reading.real_paths import leads_out, real_path
 
 RECORD_FOLDERS = ("claims", "hazards")
 SUFFIXES = (".yml", ".yaml")
@@ -26,30 +27,28 @@ def record_files(folder: Path) -> Iterator[TextFile]:
     root = folder.resolve()
     read: set[Path] = set()
     for name in sorted(_names(folder, root)):
-        real = (folder / name).resolve()
+        real = real_path(folder / name) or folder / name
         if real not in read:
             read.add(real)
             yield _text_file(folder, root, name)
 
 
 def _names(folder: Path, root: Path) -> Iterator[str]:
-    """Paths from the case folder, in POSIX form, of files and of links that lead out of the case."""
+    """Paths from the case folder of YAML files and of folders that are not entered."""
     waiting = [folder / name for name in RECORD_FOLDERS]
     entered: set[Path] = set()
     while waiting:
         here = waiting.pop()
-        real = here.resolve()
-        if here.is_symlink() and not real.is_relative_to(root):
-            yield here.relative_to(folder).as_posix()
-        elif here.is_dir():
-            if real not in entered:
-                entered.add(real)
-                inside = _inside(here)
-                waiting += inside or []
-                if inside is None:
-                    yield here.relative_to(folder).as_posix()
-        elif here.suffix.lower() in SUFFIXES:
-            yield here.relative_to(folder).as_posix()
+        name = here.relative_to(folder).as_posix()
+        if not here.is_dir():
+            yield from [name] if here.suffix.lower() in SUFFIXES else []
+            continue
+        inside = None if leads_out(here, root) else _inside(here)
+        if inside is None:
+            yield name  # reading it as a file then tells why it is not entered
+        elif (real := here.resolve()) not in entered:
+            entered.add(real)
+            waiting += inside
 
 
 def _inside(here: Path) -> list[Path] | None:
@@ -61,11 +60,11 @@ def _inside(here: Path) -> list[Path] | None:
 
 
 def _text_file(folder: Path, root: Path, name: str) -> TextFile:
-    printable = name.encode("utf-8", "replace").decode("utf-8")
-    if printable != name:
-        return _unread(printable, "The name of the file is not UTF-8.", "Rename the file.")
+    if not name.isprintable():
+        message = "The name of the file holds characters that cannot be printed."
+        return _unread(printable(name), message, "Rename the file.")
     path = folder / name
-    if not path.resolve().is_relative_to(root):
+    if leads_out(path, root):
         message = f"`{name}` is a link that leads out of the case folder; it is not followed."
         fault = Fault("file-outside-the-case", TOP, message, "Put the file itself into the case.")
         return TextFile(name, "", fault)

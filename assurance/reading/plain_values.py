@@ -70,11 +70,9 @@ class PlainBuilder:
         text: str = node.value
         if not node.style:
             return plain_value(text)
-        if node.style == '"' and CONTROL.search(text):
-            message = f"{shown_value(text)} holds a control character."
-            self._faults.append(
-                Fault("value-wrong", spot_of(node), message, "Take the escape such as `\\0` away.")
-            )
+        fault = control_fault(node)
+        if fault is not None:
+            self._faults.append(fault)
         return text
 
     def _sequence(self, node: SequenceNode, depth: int) -> tuple[Any, ...]:
@@ -82,12 +80,14 @@ class PlainBuilder:
 
     def _mapping(self, node: MappingNode, depth: int) -> dict[str, Any]:
         built: dict[str, Any] = {}
+        first_lines: dict[str, int] = {}
         for key_node, value_node in node.value:
             key = self._key(key_node)
             if key is None:
                 continue
             if key in built:
-                self._faults.append(key_twice(key, key_node, node))
+                first_lines = first_lines or lines_of_keys(node)
+                self._faults.append(key_twice(key, key_node, first_lines[key]))
                 continue
             built[key] = self._value(value_node, depth)
         return built
@@ -120,7 +120,7 @@ def key_fault(node: Node) -> Fault | None:
         message = "A list or mapping stands where a key is expected."
         return Fault("key-not-text", spot_of(node), message, "Use a word as the key.")
     if node.style:
-        return None
+        return control_fault(node)
     if node.value == "<<":
         message = "The merge key `<<` is not read."
         return Fault("merge-key-not-read", spot_of(node), message, "Write the merged keys out.")
@@ -130,8 +130,21 @@ def key_fault(node: Node) -> Fault | None:
     return Fault("key-not-text", spot_of(node), message, f'Put it in quotes: `"{node.value}"`.')
 
 
-def key_twice(key: str, second: Node, mapping: MappingNode) -> Fault:
+def control_fault(node: ScalarNode) -> Fault | None:
+    """The fault of a text in double quotes that writes a control character by its escape."""
+    if node.style != '"' or not CONTROL.search(node.value):
+        return None
+    message = f"{shown_value(node.value)} holds a control character."
+    return Fault("value-wrong", spot_of(node), message, "Take the escape such as `\\0` away.")
+
+
+def lines_of_keys(mapping: MappingNode) -> dict[str, int]:
+    """The line in which each key of a mapping is first written."""
+    pairs = reversed(mapping.value)
+    return {key.value: spot_of(key).line for key, _ in pairs if isinstance(key, ScalarNode)}
+
+
+def key_twice(key: str, second: Node, first_line: int) -> Fault:
     """The fault of a key that its mapping already has, naming both places."""
-    first = next(node for node, _ in mapping.value if isinstance(node, ScalarNode) and node.value == key)
-    message = f"The key {shown_value(key)} is written twice; the first is in line {spot_of(first).line}."
+    message = f"The key {shown_value(key)} is written twice; the first is in line {first_line}."
     return Fault("key-twice", spot_of(second), message, "Keep one of the two.")

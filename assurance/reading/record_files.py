@@ -10,7 +10,7 @@ from assurance.model.fields import ID
 from assurance.model.kinds import KINDS, SINGULAR, Entry
 from assurance.model.verdicts import Finding, Place
 from assurance.reading.composing import IMPLICIT, compose, spot_of
-from assurance.reading.faults import Fault, as_finding, did_you_mean, listed, shown_value
+from assurance.reading.faults import Fault, as_finding, did_you_mean, listed, of_kind, shown_value
 from assurance.reading.places import Written
 from assurance.reading.plain_values import MOST_VALUES, PlainBuilder, TooManyValuesError, key_fault, tag_fault
 from assurance.reading.scalars import plain_value
@@ -107,7 +107,7 @@ def _records(name: str, kind: str, section: Node, builder: PlainBuilder) -> Iter
 def _id_fault(id_node: ScalarNode, kind: str) -> Fault | None:
     if ID.fullmatch(id_node.value):
         return None
-    rule, message, remedy = id_words(id_node.value, f"the id of a {SINGULAR[kind]}")
+    rule, message, remedy = id_words(id_node.value, f"the id of {of_kind(kind)}")
     return Fault(rule, spot_of(id_node), message, remedy)
 
 

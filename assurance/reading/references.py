@@ -9,10 +9,11 @@ from assurance.model.engineering_records import Calculation, EvidenceRecord, Mat
 from assurance.model.fields import Record, Refers, Who
 from assurance.model.kinds import SINGULAR, Entry
 from assurance.model.risk_records import FailureMode, Hazard
-from assurance.reading.faults import did_you_mean, listed, shown_value
+from assurance.reading.faults import did_you_mean, listed, of_kind, shown_value
 from assurance.reading.marks import Naming
 from assurance.reading.plans import Path
 
+MOST_GUESSES = 100  # a guess among ten thousand ids takes a tenth of a second
 PART_WORDS = {"result": "`record.result`", "property": "`material.property`"}
 
 
@@ -32,14 +33,22 @@ class Known:
     def __init__(self, entries: Mapping[str, Entry], unread: frozenset[str]) -> None:
         self.entries = entries
         self.unread = unread
+        self._guesses: dict[tuple[str, tuple[str, ...]], str] = {}
 
     def excused(self, id_: str) -> bool:
         """Whether the id belongs to something that could not be read, so that naming it is no fault."""
         entry = self.entries.get(id_)
         return id_ in self.unread if entry is None else entry.record is None
 
-    def ids(self, kinds: tuple[str, ...]) -> tuple[str, ...]:
-        """The ids of these kinds; of all kinds for `*`."""
+    def nearest(self, wrong: str, kinds: tuple[str, ...], *, otherwise: str) -> str:
+        """`Did you mean ...?` with the nearest id of these kinds; looked up for the first names only."""
+        if (wrong, kinds) not in self._guesses:
+            if len(self._guesses) >= MOST_GUESSES:
+                return otherwise
+            self._guesses[wrong, kinds] = did_you_mean(wrong, self._ids(kinds), otherwise="")
+        return self._guesses[wrong, kinds] or otherwise
+
+    def _ids(self, kinds: tuple[str, ...]) -> tuple[str, ...]:
         return tuple(id_ for kind in self._by_kind for id_ in self._by_kind[kind] if _allows(kinds, kind))
 
     @cached_property
@@ -97,13 +106,12 @@ def _no_record(naming: Naming, mark: Refers, known: Known) -> Misnamed | None:
 def _unknown(naming: Naming, mark: Refers, id_: str, known: Known) -> Misnamed:
     message = f"{shown_value(id_)} names no record of the case."
     wanted = "any record" if "*" in mark.kinds else f"a record under {listed(mark.kinds)}"
-    remedy = did_you_mean(id_, known.ids(mark.kinds), otherwise=f"Name {wanted}.")
+    remedy = known.nearest(id_, mark.kinds, otherwise=f"Name {wanted}.")
     return Misnamed("reference-unknown", naming.path, message, remedy)
 
 
 def _other_kind(naming: Naming, mark: Refers, entry: Entry) -> Misnamed:
-    article = "an" if SINGULAR[entry.kind][0] in "aeiou" else "a"
-    message = f"{shown_value(entry.id)} is {article} {SINGULAR[entry.kind]}, which cannot stand here."
+    message = f"{shown_value(entry.id)} is {of_kind(entry.kind)}, which cannot stand here."
     remedy = f"Name a record under {listed(mark.kinds)}."
     return Misnamed("reference-of-another-kind", naming.path, message, remedy)
 

@@ -11,6 +11,7 @@ from assurance.model.verdicts import Finding
 from assurance.reading.composing import IMPLICIT, compose, spot_of
 from assurance.reading.faults import Fault, as_finding, shown_value
 from assurance.reading.folders import RECORD_FOLDERS, TOP, read_text
+from assurance.reading.real_paths import leads_out, real_path
 from assurance.reading.scalars import plain_value
 
 SETTINGS_FILE = "mkdocs.yml"
@@ -30,7 +31,7 @@ def read_settings(folder: Path) -> ReadSettings:
     path, root = folder / SETTINGS_FILE, folder.resolve()
     if not path.exists() and not path.is_symlink():
         return ReadSettings(DEFAULTS)
-    if not path.resolve().is_relative_to(root):
+    if leads_out(path, root):
         message = f"`{SETTINGS_FILE}` is a link that leads out of the case folder; it is not followed."
         return _refused(Fault("file-outside-the-case", TOP, message, "Put the file itself into the case."))
     read = read_text(path, SETTINGS_FILE)
@@ -91,9 +92,8 @@ def _folder_fault(setting: str, nodes: Mapping[str, Node], root: Path) -> Fault 
 
 
 def _why_not(setting: str, written: str, root: Path) -> str:
-    try:
-        path = (root / written).resolve()
-    except (OSError, ValueError, RuntimeError):  # too long, a NUL in it, a loop of links
+    path = real_path(root / written)
+    if path is None:
         return "is not a name that a folder can have"
     if not path.is_relative_to(root):
         return "lies outside the case folder"

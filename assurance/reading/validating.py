@@ -15,6 +15,7 @@ from assurance.reading.short_forms import speller
 from assurance.reading.wording import id_words, words_for
 
 KEY_STEP = "[key]"  # how the model marks a fault of a key and not of what it holds
+MOST_FAULTS = 200  # of one record that are listed one by one
 IN_RECORD = 3  # a record stands below its id, its kind and the file
 
 
@@ -42,7 +43,13 @@ def read_record(kind: type[Record], written: Written, builder: PlainBuilder, *, 
 
 def _refused(kind: type[Record], refused: ValidationError, written: Written, name: str) -> tuple[Fault, ...]:
     problems = refused.errors(include_url=False)
-    return tuple(_fault(kind, dict(problem), written, name) for problem in problems)
+    faults = tuple(_fault(kind, dict(problem), written, name) for problem in problems[:MOST_FAULTS])
+    left = len(problems) - len(faults)
+    if not left:
+        return faults
+    message = f"{name[0].upper()}{name[1:]} has {left:,} more faults, which are not listed."
+    more = Fault("value-wrong", spot_at(written, ()), message, "Put right the ones listed first.")
+    return (*faults, more)
 
 
 def _fault(kind: type[Record], problem: dict[str, Any], written: Written, name: str) -> Fault:

@@ -37,7 +37,7 @@ def _text(_record: type[Record], problem: Problem, path: Path, _name: str) -> Wo
     given = problem["input"]
     if isinstance(given, (bool, int, float)):
         what = "true or false" if isinstance(given, bool) else "a number"
-        message = f"`{path[-1]}` is {shown_value(given)}, {what}, where text is expected."
+        message = f"{_field(path)} is {shown_value(given)}, {what}, where text is expected."
         return "value-wrong", message, f'Put it in quotes: `"{shown_value(given)[1:-1]}"`.'
     return _other_shape(given, path, "text")
 
@@ -106,10 +106,10 @@ def _value(_record: type[Record], problem: Problem, path: Path, _name: str) -> W
     fault, _, hint = str(problem["ctx"]["fault"]).partition("; ")
     given = problem["input"]
     subject = shown_value(given) if isinstance(given, (str, int, float)) else _kind_of(given)
-    tie = "" if fault.split(" ", 1)[0] in ("is", "has", "says", "runs") else ": "
-    message = f"{_field(path)}: {subject}{tie or ' '}{fault}."
-    remedy = hint[:1].upper() + hint[1:] if hint else _example(fault)
-    return "value-wrong", message, remedy if remedy.endswith(("?", ".")) else f"{remedy}."
+    link = ": " if fault.startswith("`") else " "  # a fault that names its own subject follows a colon
+    remedy = f"{hint[0].upper()}{hint[1:]}" if hint else _example(fault)
+    ended = remedy if remedy.endswith(("?", ".")) else f"{remedy}."
+    return "value-wrong", f"{_field(path)}: {subject}{link}{fault}.", ended
 
 
 def _example(fault: str) -> str:

@@ -1,0 +1,102 @@
+"""What a calculation gave, as plain JSON and back; anything of another shape is not there."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import replace
+from functools import cache
+from typing import Any
+
+from pydantic import TypeAdapter, ValidationError
+
+from assurance.calculations.bound import Inputs
+from assurance.model import numbers
+from assurance.model.assessment import Fault, ResultValue, Worked
+from assurance.model.engineering_records import Calculation
+from assurance.model.methods import Method, Outcome, ResultSpec
+from assurance.model.steps import well_formed
+from assurance.store import Store
+
+
+@cache
+def _shape() -> TypeAdapter[Worked]:
+    return TypeAdapter(Worked)
+
+
+def to_plain(worked: Worked) -> dict[str, Any]:
+    """A worked calculation as JSON objects, lists, text and numbers."""
+    plain: dict[str, Any] = _shape().dump_python(worked, mode="json")
+    return plain
+
+
+def from_plain(plain: Mapping[str, Any]) -> Worked | None:
+    """A worked calculation from JSON, or None where any type or tree is not as it must be."""
+    try:
+        worked = _shape().validate_json(json.dumps(plain, allow_nan=False), strict=True)
+    except (ValidationError, ValueError, RecursionError):
+        return None
+    return worked if worked.sheet is None or well_formed(worked.sheet) else None
+
+
+def fetch(store: Store | None, key: str, id_: str, method: Method) -> Worked | None:
+    """What the store has under the key, for this calculation, if it is what the method gives."""
+    plain = store.get(key) if store else None
+    worked = from_plain(plain) if plain else None
+    names = {spec.name for spec in method.results}
+    if worked is None or set(worked.results) != names:
+        return None
+    if (worked.method, worked.version) != (method.name, method.version):
+        return None
+    return replace(worked, id=id_)
+
+
+def keep(store: Store | None, key: str, worked: Worked) -> None:
+    """Put a worked calculation into the store."""
+    if store:
+        store.put(key, to_plain(worked))
+
+
+def nothing(
+    id_: str, method: Method, faults: tuple[Fault, ...], why: str, calculation: Calculation
+) -> Worked:
+    """No result at all, with the reason on each."""
+    reason = faults[0].text if faults else why
+    results = {spec.name: ResultValue(None, "", why_not=reason) for spec in method.results}
+    return Worked(
+        id_, method.name, method.version, results, faults=unique(faults),
+        parts=calculation.parts, load_cases=calculation.load_cases,
+    )  # fmt: skip
+
+
+def unique(faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
+    """Each fault once, in order."""
+    return tuple(dict.fromkeys(faults))
+
+
+def results_of(method: Method, outcome: Outcome, given: Inputs) -> dict[str, ResultValue]:
+    """The results of a method, rounded as they are published, ends of intervals outward."""
+    inside = tuple(dict.fromkeys(name for one in given.numbers.values() for name in one.factors))
+    return {
+        spec.name: _result(spec, outcome, unit=_unit_of(spec, given), factors=inside)
+        for spec in method.results
+    }
+
+
+def _unit_of(spec: ResultSpec, given: Inputs) -> str:
+    return given.unit_of(spec.unit[1:]) if spec.unit.startswith("@") else spec.unit
+
+
+def _result(spec: ResultSpec, outcome: Outcome, *, unit: str, factors: tuple[str, ...]) -> ResultValue:
+    value = outcome.values.get(spec.name)
+    if value is None:
+        return ResultValue(None, unit, why_not=outcome.why_not.get(spec.name, "not defined"))
+    digits = numbers.SOLVED_DIGITS if spec.solved else numbers.EXACT_DIGITS
+    lower, upper = outcome.intervals.get(spec.name, (None, None))
+    return ResultValue(
+        numbers.published(value, solved=spec.solved),
+        unit,
+        None if lower is None else numbers.rounded(lower, digits, toward="down"),
+        None if upper is None else numbers.rounded(upper, digits, toward="up"),
+        solved=spec.solved,
+        basis=spec.basis,
+        factors=factors,
+    )

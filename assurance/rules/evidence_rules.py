@@ -1,0 +1,296 @@
+"""Rules about evidence: its state, its outcome, its files, and what it leaves out."""
+
+from collections.abc import Iterator
+
+from assurance.model.engineering_records import EvidenceRecord
+from assurance.model.verdicts import Finding, ReasonKind
+from assurance.rules.seen import Seen, living
+from assurance.rules.view import View, from_causes
+
+NO_LONGER_USED = ("withdrawn", "superseded")
+
+
+def evidence_draft(view: View) -> Iterator[Finding]:
+    """Evidence is a draft, or is called issued and has neither a file nor a result.
+
+    Why: A draft can still change. What rests on it is provisional until it is issued.
+
+    Put right: Issue it, with its file under `files` or a value under `results`.
+
+    Bad::
+
+        evidence:
+          rail-inspection:
+            title: Inspection of the rail
+            kind: inspection
+            outcome: passed
+            state: draft  # here
+            producer: cleo
+            results: {play: {value: 0.1 mm, where: line 3, read_by: cleo}}
+
+    Good::
+
+        evidence:
+          rail-inspection:
+            title: Inspection of the rail
+            kind: inspection
+            outcome: passed
+            state: issued
+            producer: cleo
+            results: {play: {value: 0.1 mm, where: line 3, read_by: cleo}}
+    """
+    yield from from_causes(view, ReasonKind.EVIDENCE_DRAFT)
+
+
+def evidence_superseded(view: View) -> Iterator[Finding]:
+    """Evidence that something rests on has been superseded.
+
+    Why: There is a newer record, and what it says has not been looked at here.
+
+    Put right: Rest on the newer record.
+
+    Bad::
+
+        evidence:
+          rail-inspection:
+            title: Inspection of the rail
+            kind: inspection
+            outcome: passed
+            state: superseded
+            superseded_by: rail-inspection-2  # here
+            producer: cleo
+            results: {play: {value: 0.1 mm, where: line 3, read_by: cleo}}
+          rail-inspection-2:
+            title: Second inspection of the rail
+            kind: inspection
+            outcome: passed
+            state: issued
+            producer: cleo
+            results: {play: {value: 0.2 mm, where: line 3, read_by: cleo}}
+
+    Good::
+
+        evidence:
+          rail-inspection:
+            title: Inspection of the rail
+            kind: inspection
+            outcome: passed
+            state: issued
+            producer: cleo
+            results: {play: {value: 0.2 mm, where: line 3, read_by: cleo}}
+    """
+    yield from from_causes(view, ReasonKind.EVIDENCE_SUPERSEDED)
+
+
+def evidence_withdrawn(view: View) -> Iterator[Finding]:
+    """Evidence has been withdrawn.
+
+    Why: Whoever made it no longer stands by it, so nothing can rest on it.
+
+    Put right: Name other evidence in its place, or issue it again.
+
+    Bad::
+
+        evidence:
+          rail-inspection:
+            title: Inspection of the rail
+            kind: inspection
+            outcome: passed
+            state: withdrawn  # here
+            producer: cleo
+            results: {play: {value: 0.1 mm, where: line 3, read_by: cleo}}
+
+    Good::
+
+        evidence:
+          rail-inspection:
+            title: Inspection of the rail
+            kind: inspection
+            outcome: passed
+            state: issued
+            producer: cleo
+            results: {play: {value: 0.1 mm, where: line 3, read_by: cleo}}
+    """
+    yield from from_causes(view, ReasonKind.EVIDENCE_WITHDRAWN)
+
+
+def evidence_adverse(view: View) -> Iterator[Finding]:
+    """Evidence failed, was stopped early, has an anomaly, or does not state its outcome.
+
+    Why: What speaks against a claim counts whoever rests on it, whatever its state or its age.
+
+    Put right: Put right what it shows and test again; state the outcome where it is left out.
+
+    Bad::
+
+        evidence:
+          rail-pull-test:
+            title: Rail pulled sideways
+            kind: test
+            outcome: failed  # here
+            state: issued
+            date: 2026-01-22
+            producer: cleo
+            parts: [{part: rail, issue: A, serial: R-001}]
+            results: {set: {value: 3.1 mm, where: line 8, read_by: cleo}}
+
+    Good::
+
+        evidence:
+          rail-pull-test:
+            title: Rail pulled sideways
+            kind: test
+            outcome: passed
+            state: issued
+            date: 2026-01-22
+            producer: cleo
+            parts: [{part: rail, issue: A, serial: R-001}]
+            results: {set: {value: 0.1 mm, where: line 8, read_by: cleo}}
+    """
+    yield from from_causes(view, ReasonKind.EVIDENCE_ADVERSE)
+
+
+def evidence_inconclusive(view: View) -> Iterator[Finding]:
+    """Evidence that something rests on was inconclusive.
+
+    Why: It neither shows the claim nor speaks against it.
+
+    Put right: Repeat it, or rest on other evidence.
+
+    Bad::
+
+        evidence:
+          rail-inspection:
+            title: Inspection of the rail
+            kind: inspection
+            outcome: inconclusive  # here
+            state: issued
+            producer: cleo
+            results: {play: {value: 0.1 mm, where: line 3, read_by: cleo}}
+
+    Good::
+
+        evidence:
+          rail-inspection:
+            title: Inspection of the rail
+            kind: inspection
+            outcome: passed
+            state: issued
+            producer: cleo
+            results: {play: {value: 0.1 mm, where: line 3, read_by: cleo}}
+    """
+    yield from from_causes(view, ReasonKind.EVIDENCE_INCONCLUSIVE)
+
+
+def evidence_incomplete(view: View) -> Iterator[Finding]:
+    """A test does not say which part, issue or serial it was about, or when it was done.
+
+    Why: A test of another issue, or of nobody knows what, shows nothing about the one that is used.
+
+    Put right: Give part, issue, serial and date, or a reason for each under `not_applicable`.
+
+    Bad::
+
+        evidence:
+          rail-pull-test:  # here
+            title: Rail pulled sideways
+            kind: test
+            outcome: passed
+            state: issued
+            date: 2026-01-22
+            producer: cleo
+            parts: [{part: rail, issue: A}]
+            results: {set: {value: 0.1 mm, where: line 8, read_by: cleo}}
+
+    Good::
+
+        evidence:
+          rail-pull-test:
+            title: Rail pulled sideways
+            kind: test
+            outcome: passed
+            state: issued
+            date: 2026-01-22
+            producer: cleo
+            parts: [{part: rail, issue: A}]
+            not_applicable: {serial: the rail is a bought part without serials}
+            results: {set: {value: 0.1 mm, where: line 8, read_by: cleo}}
+    """
+    yield from from_causes(view, ReasonKind.EVIDENCE_INCOMPLETE)
+
+
+def evidence_without_producer(view: View) -> Iterator[Seen]:
+    """Evidence does not say who made it.
+
+    Why: Nobody can be asked, and nobody can tell whether it is independent.
+
+    Put right: Name a person, a role or an organisation under `producer`.
+
+    Bad::
+
+        evidence:
+          rail-inspection:  # here
+            title: Inspection of the rail
+            kind: inspection
+            outcome: passed
+            state: issued
+            results: {play: {value: 0.1 mm, where: line 3, read_by: cleo}}
+
+    Good::
+
+        evidence:
+          rail-inspection:
+            title: Inspection of the rail
+            kind: inspection
+            outcome: passed
+            state: issued
+            producer: works
+            results: {play: {value: 0.1 mm, where: line 3, read_by: cleo}}
+    """
+    for id_, record in living(view, EvidenceRecord):
+        if not record.producer and record.state not in NO_LONGER_USED:
+            yield Seen(
+                id_, (), f"`{id_}` does not say who made it.",
+                "Name a person, a role or an organisation under `producer`.",
+            )  # fmt: skip
+
+
+def evidence_dated_after_the_case(view: View) -> Iterator[Seen]:
+    """Evidence bears a date after the day of the case.
+
+    Why: It cannot have been there on that day: one of the two dates is wrong.
+
+    Put right: Correct the date of the evidence, or `as_of` of the case.
+
+    Bad::
+
+        evidence:
+          rail-inspection:
+            title: Inspection of the rail
+            kind: inspection
+            outcome: passed
+            state: issued
+            date: 2026-03-02  # here
+            producer: cleo
+            results: {play: {value: 0.1 mm, where: line 3, read_by: cleo}}
+
+    Good::
+
+        evidence:
+          rail-inspection:
+            title: Inspection of the rail
+            kind: inspection
+            outcome: passed
+            state: issued
+            date: 2026-03-01
+            producer: cleo
+            results: {play: {value: 0.1 mm, where: line 3, read_by: cleo}}
+    """
+    day = view.assessment.as_of
+    for id_, record in living(view, EvidenceRecord):
+        if day and record.date and record.date > day:
+            yield Seen(
+                id_, ("date",), f"`{id_}` is dated {record.date.isoformat()}, after the day of the case, "
+                f"{day.isoformat()}.",
+                "Correct the date, or `as_of` of the case.",
+            )  # fmt: skip

@@ -1,0 +1,71 @@
+"""One change to a copy of the demo does what it must, and what is put right frees the top claim."""
+
+from pathlib import Path
+
+from demo_case import assess_folder, copy_of_demo, digest, swap
+
+from assurance.model.verdicts import Verdict, Weight
+
+TOP = "fit-for-supervised-use"
+
+
+def test_a_limit_raised_out_of_reach_fails_everything_above_it(tmp_path: Path) -> None:
+    case = copy_of_demo(tmp_path / "case")
+    swap(case / "claims/motion.yml", "    value: 0.55\n", "    value: 0.75\n")
+    changed = assess_folder(case, tmp_path / "cache")
+    assert changed.verdicts["grip-when-wet"] == changed.verdicts["slip-risk-controlled"] == Verdict.FAILS
+    assert changed.verdicts[TOP] == Verdict.FAILS
+    assert (changed.missing[0].record, changed.missing[0].verdict) == ("grip-when-wet", Verdict.FAILS)
+    assert Weight.BLOCKING in {finding.weight for finding in changed.findings}
+
+
+def test_withdrawing_what_shows_a_control_raises_the_risk_now_and_opens_the_claim(tmp_path: Path) -> None:
+    case = copy_of_demo(tmp_path / "case")
+    swap(case / "claims/motion.yml", "read_by: rig-engineer}\n    state: issued\n  damper-certificate:",
+         "read_by: rig-engineer}\n    state: withdrawn\n  damper-certificate:")  # fmt: skip
+    changed = assess_folder(case, tmp_path / "cache")
+    now, after = changed.hazards["fall-on-rebound"].now, changed.hazards["fall-on-rebound"].after
+    assert now is not None
+    assert after is not None
+    assert now.rank > after.rank
+    assert changed.verdicts["rebound-risk-controlled"] == Verdict.OPEN
+
+
+def test_a_misspelt_key_in_the_challenge_leaves_the_top_claim_open(tmp_path: Path) -> None:
+    case = copy_of_demo(tmp_path / "case")
+    swap(case / "claims/durability.yml", "    against: bracket-fatigue\n", "    agianst: bracket-fatigue\n")
+    changed = assess_folder(case, tmp_path / "cache")
+    assert changed.verdicts[TOP] == Verdict.OPEN
+    (finding,) = [one for one in changed.input_findings if one.rule == "key-unknown"]
+    assert finding.place.file == "claims/durability.yml"
+    assert "`against`" in finding.message + finding.remedy
+
+
+def test_a_stress_table_that_is_gone_opens_its_claim_without_a_traceback(tmp_path: Path) -> None:
+    case = copy_of_demo(tmp_path / "case")
+    (case / "claims/data/bracket-frame-stress.csv").unlink()
+    changed = assess_folder(case, tmp_path / "cache")
+    assert changed.verdicts["bracket-and-frame"] == changed.verdicts["metal-parts-strong"] == Verdict.OPEN
+
+
+def test_with_the_planted_gaps_put_right_the_top_claim_holds(tmp_path: Path) -> None:
+    case = copy_of_demo(tmp_path / "case")
+    swap(case / "claims/fits.yml", "    state: unconfirmed\n",
+         "    state: confirmed\n    confirmed_by: [pin-inspection]\n")  # fmt: skip
+    swap(case / "claims/durability.yml", "    state: raised\n",
+         "    state: answered\n    answer: The report is extended.\n    answer_rests_on: [fatigue-report]\n"
+         "    closed_by: safety-lead\n")  # fmt: skip
+    _soak_twenty_one_coupons(case / "claims")
+    changed = assess_folder(case, tmp_path / "cache")
+    assert [(one.record, one.text) for one in changed.missing] == []
+    assert changed.verdicts[TOP] == Verdict.HOLDS
+
+
+def _soak_twenty_one_coupons(claims: Path) -> None:
+    """The dry values, read as soaked ones: 21 coupons in place of two, with the digest of the new file."""
+    data = claims / "data/bond-soaked-coupons.csv"
+    before = digest(data)
+    dry = (claims / "data/bond-dry-coupons.csv").read_text("utf-8").splitlines()[1:]
+    rows = [f"bond-wet-{number:02d},90,{row.split(',')[2]}" for number, row in enumerate(dry, start=1)]
+    data.write_text("\n".join(["coupon,days_in_sea_water,shear_mpa", *rows]) + "\n", "utf-8")
+    swap(claims / "materials.yml", before, digest(data))
