@@ -61,10 +61,15 @@ def _write_whole(path: Path, text: str) -> None:
         raise
 
 
-def default_store() -> Store:
-    """The store of this user: `HOLDWATER_CACHE`, else `holdwater` in the cache folder."""
+def cache_folder() -> Path:
+    """Where this user's caches lie: `HOLDWATER_CACHE`, else `holdwater` in the cache folder."""
     own = os.environ.get("HOLDWATER_CACHE")
     if own:
-        return Store(Path(own))
+        return Path(own)
     cache = os.environ.get("XDG_CACHE_HOME") or str(Path("~").expanduser() / ".cache")
-    return Store(Path(cache) / "holdwater")
+    return Path(cache) / "holdwater"
+
+
+def default_store() -> Store:
+    """The store of this user."""
+    return Store(cache_folder())

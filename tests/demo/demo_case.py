@@ -22,7 +22,6 @@ def copy_of_demo(folder: Path) -> Path:
     """A copy of the demo's records and data."""
     for name in ("claims", "hazards"):
         shutil.copytree(ROOT / name, folder / name)
-    shutil.copy(ROOT / "mkdocs.yml", folder / "mkdocs.yml")
     return folder
 
 

@@ -2,9 +2,12 @@
 
 from pathlib import Path
 
+import pytest
 from demo_case import assess_folder, copy_of_demo, digest, swap
 
+from assurance.model.risk_records import Hazard
 from assurance.model.verdicts import Verdict, Weight
+from assurance.reading import read_case
 
 TOP = "fit-for-supervised-use"
 
@@ -29,6 +32,27 @@ def test_withdrawing_what_shows_a_control_raises_the_risk_now_and_opens_the_clai
     assert after is not None
     assert now.rank > after.rank
     assert changed.verdicts["rebound-risk-controlled"] == Verdict.OPEN
+
+
+@pytest.mark.parametrize("position", [0, 1, 2])
+def test_a_doubt_about_any_one_control_raises_the_risk_now(tmp_path: Path, position: int) -> None:
+    case = copy_of_demo(tmp_path / "case")
+    hazards = read_case(case).of_kind("hazards")
+    doubted = {id_: tuple(entry.record.controls)[position] for id_, entry in hazards.items()
+               if isinstance(entry.record, Hazard) and len(entry.record.controls) > position}  # fmt: skip
+    lines = ["# INVENTED", "challenges:"]
+    for hazard, control in doubted.items():
+        lines += [
+            f"  doubt-{hazard}: {{against: {hazard}.{control}, doubt: Is it there?, owner: safety-lead}}"
+        ]
+    (case / "hazards/doubts.yml").write_text("\n".join(lines) + "\n", "utf-8")
+    changed = assess_folder(case, tmp_path / "cache")
+    for hazard, control in doubted.items():
+        outcome = changed.hazards[hazard]
+        assert control in outcome.lifted
+        assert outcome.now is not None
+        assert outcome.after is not None
+        assert outcome.now.rank > outcome.after.rank, f"{hazard} without {control}"
 
 
 def test_a_misspelt_key_in_the_challenge_leaves_the_top_claim_open(tmp_path: Path) -> None:
