@@ -2,9 +2,11 @@
 
 import json
 import sys
+from collections.abc import Mapping
 from datetime import date
 from difflib import get_close_matches
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -12,6 +14,9 @@ from assurance import __version__
 from assurance.model.assessment import Assessment
 from assurance.model.case import CaseText
 from assurance.model.verdicts import Weight
+
+if TYPE_CHECKING:
+    from assurance.publish.frames import FrameRequest
 
 NO_CASE = 2  # exit: there is no case record to work from
 FOUND = 1  # exit: findings reach the weight asked for
@@ -31,9 +36,7 @@ class Day(click.ParamType[date]):
 
     name = "date"
 
-    def convert(
-        self, value: str | date, param: click.Parameter | None, ctx: click.Context | None
-    ) -> date:
+    def convert(self, value: str | date, param: click.Parameter | None, ctx: click.Context | None) -> date:
         """The day, or a usage message."""
         if isinstance(value, date):
             return value
@@ -124,20 +127,18 @@ def build(folder: Path, day: date | None, site_dir: Path | None) -> None:
     _refuse_without_case(case, assessment)
     target = site_dir or case.folder / case.settings.site_dir
     try:
-        summary = publish(
-            case, assessment, target, render_frames=_render_frames, cache_dir=cache_folder()
-        )
+        summary = publish(case, assessment, target, render_frames=_render_frames, cache_dir=cache_folder())
     except (SiteFolderRefused, OSError) as fault:
         click.echo(f"The site was not written: {fault}\nThe last site, if any, is as it was.", err=True)
         sys.exit(NO_CASE)
     _print_build(assessment, f"{summary.pages} pages", target)
 
 
-def _render_frames(*args: object, **named: object) -> object:
+def _render_frames(request: "FrameRequest") -> Mapping[str, str]:
     """Renders frames with MkDocs, which is imported only when frames are needed."""
     from assurance.mkdocs_plugin import render_frames
 
-    return render_frames(*args, **named)  # type: ignore[arg-type]
+    return render_frames(request)
 
 
 def _print_build(assessment: Assessment, pages: str, target: Path) -> None:

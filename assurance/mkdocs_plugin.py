@@ -140,6 +140,7 @@ def publish_case(folder: Path, site_dir: Path) -> Any:
     """Reads, assesses and publishes the case of a folder."""
     from assurance.assess import assess
     from assurance.reading import read_case
+    from assurance.store import cache_folder
 
     case = read_case(folder)
     return publish(case, assess(case), site_dir, render_frames=render_frames, cache_dir=cache_folder())

@@ -1,7 +1,7 @@
 """One comparison of a result with a limit, and why it could not be made."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from assurance.model import numbers, units
@@ -69,21 +69,17 @@ def _compare(
     at = CheckPlace(place.claim, place.argument, place.index, (*place.path, field))
     wanted = limit_value(facts, limit)
     fault = _fault(facts, at, check, value, limit, wanted)
-    if fault is not None or value is None or value.value is None or wanted is None:
-        limit_shown = (None, "") if wanted is None else wanted
-        outcome = CheckOutcome(
-            place.argument, place.index, check.result or "", value, bound, *limit_shown,
-            limit.record or "", None, None, Verdict.OPEN, check.because or "",
-        )  # fmt: skip
+    number, unit = wanted or (None, "")
+    outcome = CheckOutcome(
+        place.argument, place.index, check.result or "", value, bound, number, unit,
+        limit.record or "", None, None, Verdict.OPEN, check.because or "",
+    )  # fmt: skip
+    if fault is not None or value is None or value.value is None or number is None:
         return outcome, fault
-    number, unit = wanted
     judged = units.convert(_judged(value, bound, check), given=value.unit, wanted=unit)
     margin = judged - number if bound == "at least" else number - judged
     verdict = Verdict.HOLDS if margin >= 0 else Verdict.FAILS
-    outcome = CheckOutcome(
-        place.argument, place.index, check.result or "", value, bound, number, unit,
-        limit.record or "", judged, margin, verdict, check.because or "",
-    )  # fmt: skip
+    outcome = replace(outcome, judged=judged, margin=margin, verdict=verdict)
     return outcome, _fails(facts, at, outcome) if margin < 0 else None
 
 
@@ -142,9 +138,7 @@ def _no_result(facts: Facts, at: CheckPlace, check: Check) -> Cause:
 
 
 def _cannot(facts: Facts, at: CheckPlace, text: str, remedy: str) -> Cause:
-    return cause(
-        facts, at.claim, ReasonKind.CHECK_CANNOT_BE_MADE, Verdict.OPEN, text, remedy, path=at.path
-    )
+    return cause(facts, at.claim, ReasonKind.CHECK_CANNOT_BE_MADE, Verdict.OPEN, text, remedy, path=at.path)
 
 
 def _fails(facts: Facts, at: CheckPlace, outcome: CheckOutcome) -> Cause:

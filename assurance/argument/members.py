@@ -67,9 +67,7 @@ def member_causes(facts: Facts, needs: Edges) -> dict[tuple[str, str], tuple[Cau
     return found
 
 
-def _over(
-    facts: Facts, id_: str, name: str, argument: Argument, over: Over, needs: Edges
-) -> Iterator[Cause]:
+def _over(facts: Facts, id_: str, name: str, argument: Argument, over: Over, needs: Edges) -> Iterator[Cause]:
     record = facts.record(id_)
     path = (*argument_path(record, name), "over")
     if over.members is not None and not over.because:

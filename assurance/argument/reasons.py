@@ -1,12 +1,14 @@
 """Why each record has its verdict, and the list of what stands between today and the top claim."""
 
 from collections.abc import Mapping
+from datetime import date
 
 from assurance.graph.formula import Formula, Guard, Laid, Link, grounds, links, verdict
 from assurance.graph.walk import Graph, loop_key, rises
 from assurance.model.case import CaseText
 from assurance.model.verdicts import Cause, Missing, Place, Reason, ReasonKind, Verdict
 from assurance.standing.facts import Facts
+from assurance.standing.words import called_done
 
 Causes = Mapping[str, tuple[Cause, ...]]
 Needs = Mapping[str, tuple[str, ...]]
@@ -127,10 +129,16 @@ def missing(
         nearest = min(claims, key=lambda claim: (claim in tops, claim))
         freed = sum(facts.kind(id_) == "claims" for id_ in rises(graph, verdicts, key))
         listed.append(Missing(
-            cause.record, nearest, cause.kind, cause.text, cause.remedy, cause.owner, cause.due,
-            cause.verdict, freed, places.of(cause),
+            cause.record, nearest, cause.kind, cause.text, cause.remedy, cause.owner,
+            cause.due or _due_of_actions(facts, cause.record), cause.verdict, freed, places.of(cause),
         ))  # fmt: skip
     return tuple(sorted(listed, key=_rank))
+
+
+def _due_of_actions(facts: Facts, record: str) -> date | None:
+    """The first day by which an action that is still to be done is to work on a record."""
+    actions = [facts.record(one) for one in facts.actions.get(record, ())]
+    return min((one.due for one in actions if one.due and not called_done(facts, one)), default=None)
 
 
 def _rank(one: Missing) -> tuple[object, ...]:

@@ -126,7 +126,7 @@ METHOD = Method(
         ResultSpec("k_a", "k_A", "one-sided tolerance factor, 99 % content, 95 % confidence", solved=True),
         ResultSpec("b_basis", "B", "B-basis value", "@values", solved=True, basis="B"),
         ResultSpec("a_basis", "A", "A-basis value", "@values", solved=True, basis="A"),
-        ResultSpec("anderson_darling", "A_2", "Anderson-Darling statistic of the normal fit", solved=True),
+        ResultSpec("anderson_darling", "AD", "Anderson-Darling statistic of the normal fit", solved=True),
         ResultSpec("significance", "OSL", "observed significance level of the fit", solved=True),
         ResultSpec("outlier_residual", "MNR", "maximum normed residual", solved=True),
     ),

@@ -77,7 +77,7 @@ def _fit(sample: Sequence[float], values: Mapping[str, float | None]) -> list[St
     if statistic is None:
         return []
     steps = [
-        _statistic("anderson_darling", "A_2", "Anderson-Darling statistic", statistic),
+        _statistic("anderson_darling", "AD", "Anderson-Darling statistic", statistic),
         *_significance(statistic, values["significance"], len(sample)),
         _statistic("outlier_residual", "MNR", "maximum normed residual", values["outlier_residual"]),
     ]
@@ -92,7 +92,7 @@ def _significance(statistic: float, significance: float | None, count: int) -> l
     power = term(-0.48) + term(0.78) * call("ln", corrected) + term(4.58) * corrected
     value = normal_basis.corrected_statistic(statistic, count)
     return [
-        Step("expression", "corrected_statistic", "A_star", "corrected statistic", value, tree=correction),
+        Step("expression", "corrected_statistic", "AD_c", "corrected statistic", value, tree=correction),
         Step(
             "expression", "significance", "OSL", "observed significance level", significance,
             tree=term(1.0) / (term(1.0) + call("exp", power)),

@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 
 ZERO_WITHIN = 1e-7  # of the size of the tensor; the cosines lose that much where two roots coincide
 SAME_ROOT = 1e-14  # the cosine is 1 within rounding, so two roots coincide
+SMALLEST = 1e-150  # of the second invariant; below it the deviator is nothing
 COMPONENTS = ("sxx", "syy", "szz", "sxy", "syz", "szx")
 
 
@@ -51,7 +52,7 @@ def von_mises(sxx: Any, syy: Any, szz: Any, sxy: Any, syz: Any, szx: Any) -> Any
 
 
 def principal_stresses(sxx: Any, syy: Any, szz: Any, sxy: Any, syz: Any, szx: Any) -> Principals:
-    """The three principal stresses in closed form.
+    """The three principal stresses in closed form, for plain numbers and arrays.
 
     p + 2 sqrt(J2/3) cos(theta - 2 pi m/3), p the mean direct stress, J2 and J3 the invariants of
     the deviator, theta = arccos(J3/2 (3/J2)^1.5)/3.
@@ -76,7 +77,7 @@ def principal_stresses(sxx: Any, syy: Any, szz: Any, sxy: Any, syz: Any, szx: An
     import numpy as np
 
     p, j2, j3 = invariants(sxx, syy, szz, sxy, syz, szx)
-    safe = np.where(j2 > 0, j2, 1.0)
+    safe = np.where(j2 > SMALLEST, j2, 1.0)
     ratio = np.clip(0.5 * j3 * (3.0 / safe) ** 1.5, -1.0, 1.0)
     ratio = np.where(np.abs(ratio) > 1.0 - SAME_ROOT, np.sign(ratio), ratio)
     theta = np.arccos(ratio) / 3.0

@@ -12,7 +12,7 @@ MARKER = ".holdwater-site"  # a folder that holds this was published by us
 MARKER_TEXT = "Published by holdwater. What stands in this folder is replaced by the next build.\n"
 
 
-class SiteFolderRefused(ValueError):
+class SiteFolderRefused(ValueError):  # noqa: N818 - it says what happened
     """The site may not be put there; the text says why and what would put it right."""
 
 

@@ -18,6 +18,7 @@ from assurance.reading.validating import read_record
 from assurance.reading.wording import id_words
 
 SECTION = re.compile(r"[\"']?([A-Za-z_]\w*)[\"']?\s*:")
+USUAL_INDENT = 2  # blanks
 BELOW = re.compile(r"( +)[\"']?([A-Za-z][A-Za-z0-9_-]{0,63})[\"']?\s*:")
 
 
@@ -133,16 +134,21 @@ def _too_many(written: Written) -> Fault:
 
 
 def _stubs(name: str, text: str) -> Iterator[Entry]:
-    """A stub for each id that can be seen in a text that does not parse."""
-    kind, indent = "", 0
+    """A stub for each id that can be seen in a text that does not parse.
+
+    The first id of a kind tells the indentation; as it may be the line at fault, an id with less,
+    or with the usual two blanks, counts as well.
+    """
+    kind, deepest = "", 0
     for number, line in enumerate(text.splitlines(), start=1):
         section = SECTION.match(line)
         if section is not None:
-            kind, indent = section[1], 0
+            kind, deepest = section[1], 0
             continue
         found = BELOW.match(line) if kind in KINDS else None
         if found is None:
             continue
-        indent = indent or len(found[1])
-        if len(found[1]) == indent:
+        indent = len(found[1])
+        deepest = deepest or max(indent, USUAL_INDENT)
+        if indent <= deepest:
             yield Entry(found[2], kind, Place(name, number, indent + 1), None)

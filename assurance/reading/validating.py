@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from pydantic import ValidationError
@@ -10,7 +11,7 @@ from assurance.model.fields import ID, Record
 from assurance.reading.faults import Fault
 from assurance.reading.places import Written, key_spot, spot_at
 from assurance.reading.plain_values import PlainBuilder
-from assurance.reading.plans import Path, plan_of
+from assurance.reading.plans import Nested, Path, plan_of
 from assurance.reading.short_forms import speller
 from assurance.reading.wording import id_words, words_for
 
@@ -67,7 +68,7 @@ def _wrong_names(kind: type[Record], value: Any, written: Written, path: Path = 
     """Names of parts of a record that are no ids."""
     if not isinstance(value, dict):
         return
-    for nested in plan_of(kind).nested:
+    for nested in _with_names(kind):
         inner = value.get(nested.field)
         here = (*path, nested.field)
         if nested.holds == "one":
@@ -76,12 +77,18 @@ def _wrong_names(kind: type[Record], value: Any, written: Written, path: Path = 
             for index, item in enumerate(inner):
                 yield from _wrong_names(nested.record, item, written, (*here, index))
         elif nested.holds == "names" and isinstance(inner, dict):
-            for key, item in inner.items():
-                if not ID.fullmatch(key):
-                    yield _wrong_name(key, written, (*here, key))
-                yield from _wrong_names(nested.record, item, written, (*here, key))
+            for name, item in inner.items():
+                yield from _wrong_name(name, written, (*here, name))
+                yield from _wrong_names(nested.record, item, written, (*here, name))
 
 
-def _wrong_name(key: str, written: Written, path: Path) -> Fault:
-    rule, message, remedy = id_words(key, f"a name under `{path[-2]}`")
-    return Fault(rule, key_spot(written, path), message, remedy)
+@cache
+def _with_names(kind: type[Record]) -> tuple[Nested, ...]:
+    """The fields of a class of record that hold records by name, or records that do."""
+    return tuple(n for n in plan_of(kind).nested if n.holds == "names" or _with_names(n.record))
+
+
+def _wrong_name(name: str, written: Written, path: Path) -> Iterator[Fault]:
+    if not ID.fullmatch(name):
+        rule, message, remedy = id_words(name, f"a name under `{path[-2]}`")
+        yield Fault(rule, key_spot(written, path), message, remedy)

@@ -60,15 +60,14 @@ def _actions(facts: Facts, id_: str, record: FailureMode, name: str) -> tuple[st
     return (*named, *facts.actions.get(id_, ())) if len(record.causes) == 1 else named
 
 
-def with_actions(
-    facts: Facts, before: Ratings, counted: tuple[str, ...]
-) -> tuple[Ratings, tuple[str, ...]]:
+def with_actions(facts: Facts, before: Ratings, counted: tuple[str, ...]) -> tuple[Ratings, tuple[str, ...]]:
     """The ratings with all counted actions applied, and what an action may not change.
 
     Where two change the same rating the worse value counts. Severity is lowered only by a change of
     the design.
     """
-    refused, changed = [], {}
+    refused: list[str] = []
+    changed: dict[str, int] = {}
     for action in counted:
         record = facts.record(action)
         then = record.then if isinstance(record, Action) else None

@@ -137,9 +137,7 @@ def _any_of(record: Hazard, stated: RiskWith, types: tuple[str, ...], dimension:
     )
 
 
-def _why(
-    record: Hazard, counted: tuple[str, ...], lifted: tuple[str, ...], stated: RiskWith | None
-) -> str:
+def _why(record: Hazard, counted: tuple[str, ...], lifted: tuple[str, ...], stated: RiskWith | None) -> str:
     if not record.controls:
         return "It has no control."
     if not lifted:

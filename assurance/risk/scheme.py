@@ -1,5 +1,7 @@
 """The risk scheme in force: MIL-STD-882E unless the case brings its own."""
 
+from collections.abc import Mapping
+
 from assurance.model.assessment import Rated, Scheme
 from assurance.model.risk_records import RiskScheme
 
@@ -60,9 +62,7 @@ def own_scheme(record: RiskScheme) -> Scheme:
     )
 
 
-def _cells(
-    severities: tuple[str, ...], rows: "dict[str, tuple[str, ...]]"
-) -> dict[tuple[str, str], str]:
+def _cells(severities: tuple[str, ...], rows: Mapping[str, tuple[str, ...]]) -> dict[tuple[str, str], str]:
     return {
         (severity, likelihood): level
         for likelihood, row in rows.items()

@@ -162,7 +162,8 @@ def argument_without_because(view: View) -> Iterator[Seen]:
             if not argument.because and (argument.rests_on or argument.checks):
                 path = ("arguments", name) if name in claim.arguments else ("argument",)
                 yield Seen(
-                    id_, path, f"The argument `{name}` of `{id_}` does not say why its grounds show the claim.",
+                    id_, path,
+                    f"The argument `{name}` of `{id_}` does not say why its grounds show the claim.",
                     "Say it in one sentence under `because`.",
                 )  # fmt: skip
 

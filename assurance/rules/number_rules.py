@@ -283,7 +283,9 @@ def empty_cell(view: View) -> Iterator[Seen]:
     """
     for id_, worked in sorted(view.assessment.worked.items()):
         if worked.empty_cells:
-            named = "; ".join(" / ".join(f"`{word}`" for word in cell) for cell in worked.empty_cells[:CELLS_NAMED])
+            named = "; ".join(
+                " / ".join(f"`{word}`" for word in cell) for cell in worked.empty_cells[:CELLS_NAMED]
+            )
             count = len(worked.empty_cells)
             more = f" and {count - CELLS_NAMED} more" if count > CELLS_NAMED else ""
             yield Seen(

@@ -70,9 +70,7 @@ def cause(
 ) -> Cause:
     """A cause at a record, with the key that names it, owned by whoever answers for the record."""
     key = ":".join([record, kind.value, *(str(step) for step in path)])
-    return Cause(
-        key, kind, verdict, record, text, remedy, path, owner=owner or facts.owner(record), due=due
-    )
+    return Cause(key, kind, verdict, record, text, remedy, path, owner=owner or facts.owner(record), due=due)
 
 
 def common(facts: Facts, id_: str) -> Iterator[Formula]:

@@ -51,12 +51,11 @@ def gather(
 ) -> Facts:
     """The facts of a case on a day."""
     _, record = case_record(case)
-    tops = {stage: claim for stage, claim in (record.top_claims if record else {}).items()
-            if claim in case.entries and case.entries[claim].kind == "claims"}  # fmt: skip
+    claims = case.of_kind("claims")
+    named = record.top_claims.items() if record else ()
+    tops: dict[str, str] = {stage: claim for stage, claim in named if claim in claims}
     challenges, actions, hazards = _back_references(case)
-    facts = Facts(
-        case, as_of, tops, results, worked, _broken(case), challenges, actions, hazards, adverse={}
-    )
+    facts = Facts(case, as_of, tops, results, worked, _broken(case), challenges, actions, hazards, adverse={})
     adverse = {id_: adverse_causes(facts, id_) for id_ in case.of_kind("evidence")}
     return replace(facts, adverse={id_: causes for id_, causes in adverse.items() if causes})
 

@@ -97,9 +97,7 @@ def _end(sentence: str) -> str:
     return trimmed if trimmed.endswith((".", "?", "!")) else trimmed + "."
 
 
-def _doubt(
-    facts: Facts, id_: str, record: Challenge, kind: ReasonKind, verdict: Verdict, text: str
-) -> Cause:
+def _doubt(facts: Facts, id_: str, record: Challenge, kind: ReasonKind, verdict: Verdict, text: str) -> Cause:
     remedy = "Answer it with evidence: `state: answered` and `answer_rests_on`."
     if kind is ReasonKind.CHALLENGE_UPHELD:
         remedy = "Put right what it shows, or argue without what it is against."

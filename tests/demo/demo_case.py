@@ -10,7 +10,7 @@ from assurance.reading import read_case
 from assurance.store import Store
 
 ROOT = Path(__file__).parents[2]
-SMALL = ROOT / "tests" / "cases" / "small"
+SMALL = ROOT / "site_templates" / "new_case"
 
 
 def assess_folder(folder: Path, cache: Path) -> Assessment:

@@ -8,7 +8,7 @@ import hashlib
 import re
 from pathlib import Path
 
-FOLDERS = ("claims", "hazards", "tests/cases/small")
+FOLDERS = ("claims", "hazards", "site_templates/new_case")
 NAMED = re.compile(r"\{file: (?P<file>[^,}]+), sha256: [0-9a-z]*\}")
 
 

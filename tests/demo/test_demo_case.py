@@ -47,6 +47,16 @@ def test_the_planted_gaps_and_nothing_else_stand_before_the_top_claim(demo: Asse
     assert {(one.record, one.kind, one.place.file) for one in demo.missing} == PLANTED
 
 
+def test_the_five_planted_gaps_are_all_that_is_reported(demo: Assessment) -> None:
+    assert {(finding.rule, finding.record) for finding in demo.findings} == {
+        ("challenge-raised", "bracket-fatigue-surface"),
+        ("assumption-unconfirmed", "bores-gauged-at-20"),
+        ("result-not-worked-out", "soaked-bond-shear"),
+        ("evidence-nobody-relies-on", "paint-adhesion"),
+        ("action-late", "wiper-on-pivot"),
+    }
+
+
 def test_the_raised_challenge_is_found_at_its_line(demo: Assessment) -> None:
     (gap,) = [one for one in demo.missing if one.record == "bracket-fatigue-surface"]
     assert gap.place.line == line_of(

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from demo_case import assess_folder, copy_of_demo, digest, swap
+from demo_case import assess_folder, copy_of_demo, digest, line_of, swap
 
 from assurance.model.risk_records import Hazard
 from assurance.model.verdicts import Verdict, Weight
@@ -70,6 +70,35 @@ def test_a_stress_table_that_is_gone_opens_its_claim_without_a_traceback(tmp_pat
     (case / "claims/data/bracket-frame-stress.csv").unlink()
     changed = assess_folder(case, tmp_path / "cache")
     assert changed.verdicts["bracket-and-frame"] == changed.verdicts["metal-parts-strong"] == Verdict.OPEN
+
+
+def test_a_limit_in_a_unit_of_another_dimension_opens_its_claim_alone(tmp_path: Path) -> None:
+    case = copy_of_demo(tmp_path / "case")
+    swap(case / "claims/motion.yml", "    value: 50 mm\n", "    value: 50 kg\n")
+    changed = assess_folder(case, tmp_path / "cache")
+    assert changed.verdicts["toe-gap-kept"] == Verdict.OPEN
+    assert changed.input_findings == ()
+
+
+def test_a_unit_that_does_not_exist_is_reported_at_its_line(tmp_path: Path) -> None:
+    case = copy_of_demo(tmp_path / "case")
+    swap(case / "claims/motion.yml", "    value: 50 mm\n", "    value: 50 mn\n")
+    changed = assess_folder(case, tmp_path / "cache")
+    (finding,) = changed.input_findings
+    line = line_of("claims/motion.yml", "    value: 50 mm")
+    assert (finding.record, finding.place.line) == ("toe-gap-least", line)
+    assert changed.verdicts[TOP] == Verdict.OPEN
+
+
+def test_a_loop_opens_all_its_members_and_names_them(tmp_path: Path) -> None:
+    case = copy_of_demo(tmp_path / "case")
+    swap(case / "hazards/hazards.yml", "        effective_by: [grip-when-wet]\n",
+         "        effective_by: [slip-risk-controlled]\n")  # fmt: skip
+    changed = assess_folder(case, tmp_path / "cache")
+    assert changed.verdicts["slip-risk-controlled"] == changed.verdicts["slip-on-wet-pad"] == Verdict.OPEN
+    (finding,) = [one for one in changed.findings if one.rule == "loop"]
+    assert "slip-risk-controlled" in finding.message
+    assert "slip-on-wet-pad" in finding.message
 
 
 def test_with_the_planted_gaps_put_right_the_top_claim_holds(tmp_path: Path) -> None:

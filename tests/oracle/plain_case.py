@@ -99,7 +99,7 @@ def _pertinent(facts: Facts, part: str, load_case: str) -> dict[str, Plain]:
     for i, factor in facts.records.get("factors", {}).items():
         where = factor.get("applies_to") or {}
         parts, cases = where.get("parts") or [part], where.get("load_cases") or [load_case]
-        if factor and part in parts and load_case in cases:
+        if factor and part in (*parts, "") and load_case in (*cases, ""):
             found[i] = factor
     return found
 

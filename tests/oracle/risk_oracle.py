@@ -26,15 +26,20 @@ def allowed(before: Plain, stated: Plain, controls: Plain) -> tuple[str, str]:
     named = [controls[name] for name in stated.get("controls") or [] if name in controls]
     severity = stated.get("severity") or before["severity"]
     likelihood = stated.get("likelihood") or before["likelihood"]
-    strong = any(
-        c.get("type") in ("design", "safeguard") and "severity" in (c.get("reduces") or ["severity"])
-        for c in named
-    )
-    if SEVERITIES.index(severity) > SEVERITIES.index(before["severity"]) and not strong:
+    if SEVERITIES.index(severity) > SEVERITIES.index(before["severity"]) and not any(
+        c.get("type") in ("design", "safeguard") and lowers(c, "severity") for c in named
+    ):
         severity = before["severity"]
-    if likelihood == LIKELIHOODS[-1] and not any(c.get("type") == "design" for c in named):
+    if likelihood == LIKELIHOODS[-1] and not any(
+        c.get("type") == "design" and lowers(c, "likelihood") for c in named
+    ):
         likelihood = before["likelihood"]
     return severity, likelihood
+
+
+def lowers(control: Plain, dimension: str) -> bool:
+    """Whether the control says that it lowers this dimension, or says nothing."""
+    return dimension in (control.get("reduces") or [dimension])
 
 
 def counts(oracle: Oracle, i: str, name: str) -> bool:

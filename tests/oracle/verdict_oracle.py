@@ -64,11 +64,12 @@ class Oracle:
             found += self.argument_links(i, name)
         if kind == "claims":
             found += [*(record.get("assumes") or []), *(record.get("context") or [])]
-            found += [h for h, hazard in self.of("hazards").items() if hazard.get("claim") == i]
+            found += self.hazards_of(i)
         for part in self.parts_named(i):
             found += [c for c in self.laid_on(part) if self.kind[c] == "challenges"]
-        for key in ("confirmed_by", "answer_rests_on", "closing_evidence"):
-            found += record.get(key) or []
+        found += (record.get("closing_evidence") or []) if record.get("needed_before") else []
+        found += (record.get("confirmed_by") or []) if record.get("state") == "confirmed" else []
+        found += (record.get("answer_rests_on") or []) if record.get("state") == "answered" else []
         for control in (record.get("controls") or {}).values() if kind == "hazards" else ():
             found += [*(control.get("implemented_by") or []), *(control.get("effective_by") or [])]
         if kind == "hazards":
@@ -77,9 +78,12 @@ class Oracle:
         if kind == "failure_modes":
             found.append(record.get("scale") or "")
         if kind == "load_cases":
-            found.append(whole(record.get("result") or ""))
+            found += [whole(record.get("result") or ""), *(record.get("already_in") or [])]
         found += self.facts.uses.get(i, [])
         return [x for x in found if x in self.kind]
+
+    def hazards_of(self, claim: str) -> list[str]:
+        return [h for h, r in self.of("hazards").items() if r.get("claim") == claim and not retired(r)]
 
     def parts_named(self, i: str) -> list[str]:
         if self.kind[i] == "claims":
@@ -131,7 +135,8 @@ class Oracle:
         worst = [self.look_all(look, self.laid_on(i)), self.facts.calculated.get(i, HOLDS)]
         if i in self.facts.broken or (kind in OWNED and not record.get("owner")):
             worst.append(OPEN)
-        if kind in RETIRABLE and retired(record) and any(i in self.links(x) for x in self.kind):
+        live = [x for x in self.kind if self.kind[x] not in RETIRABLE or not retired(self.record[x])]
+        if kind in RETIRABLE and retired(record) and any(i in self.links(x) for x in live):
             worst.append(OPEN)
         own = {"claims": self.claim, "evidence": self.evidence, "assumptions": self.assumption,
                "challenges": self.challenge, "actions": self.action, "hazards": self.hazard}  # fmt: skip
@@ -175,17 +180,18 @@ class Oracle:
 
     def assumption(self, i: str, look: Any) -> int:
         record = self.record[i]
-        grounds = [x for x in record.get("confirmed_by") or [] if x in self.kind]
-        worst = [PROVISIONAL]
-        if record.get("state") == "confirmed" and grounds and self.look_all(look, grounds) == HOLDS:
-            worst = [HOLDS]
-        if record.get("state") == "refuted" or any(
-            look(x) == FAILS or (self.kind[x] == "evidence" and adverse(self.record[x])) for x in grounds
-        ):
-            worst.append(OPEN)
+        worst = [OPEN if record.get("state") == "refuted" else PROVISIONAL]
+        if record.get("state") == "confirmed":
+            worst = [self.confirmed([x for x in record.get("confirmed_by") or [] if x in self.kind], look)]
         if self.as_of and record.get("review_date") and record["review_date"] < self.as_of:
             worst.append(OUT_OF_DATE)
         return max(worst)
+
+    def confirmed(self, grounds: list[str], look: Any) -> int:
+        """What the word `confirmed` is worth: nothing without grounds that hold."""
+        if any(look(x) == FAILS or (self.kind[x] == "evidence" and adverse(self.record[x])) for x in grounds):
+            return OPEN
+        return HOLDS if grounds and self.look_all(look, grounds) == HOLDS else PROVISIONAL
 
     @property
     def as_of(self) -> str:
@@ -203,10 +209,11 @@ class Oracle:
 
     def action(self, i: str, look: Any) -> int:
         record = self.record[i]
+        if not record.get("needed_before"):
+            return HOLDS
         done = record.get("done") and not (self.as_of and record["done"] > self.as_of)
         shown = record.get("closing_evidence") or []
-        finished = done and shown and self.look_all(look, shown) == HOLDS
-        return OPEN if record.get("needed_before") and not finished else HOLDS
+        return HOLDS if done and shown and self.look_all(look, shown) == HOLDS else OPEN
 
     def hazard(self, i: str, look: Any) -> int:
         record = self.record[i]
@@ -227,7 +234,7 @@ class Oracle:
     def claim(self, i: str, look: Any) -> int:
         record = self.record[i]
         worst = [look(x) for x in [*(record.get("assumes") or []), *(record.get("context") or [])]]
-        worst += [look(h) for h, hazard in self.of("hazards").items() if hazard.get("claim") == i]
+        worst += [look(h) for h in self.hazards_of(i)]
         for part in self.parts_named(i):
             worst += [look(c) for c in self.laid_on(part) if self.kind[c] == "challenges"]
         if record.get("undeveloped") or not each_argument(record):
@@ -287,9 +294,9 @@ class Oracle:
         found = self.facts.results.get(check.get("result") or "")
         if not limit or found is None:
             return OPEN
-        worst = HOLDS
         if limit.get("record") in self.facts.inside.get(check["result"], set()):
-            worst = OPEN
+            return OPEN
+        worst = HOLDS
         if limit.get("value") is not None and not check.get("because"):
             worst = OPEN
         if check.get("judge_by") == "nominal" and not check.get("because"):

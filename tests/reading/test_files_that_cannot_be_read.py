@@ -37,6 +37,16 @@ def test_a_text_that_does_not_parse_leaves_a_stub_for_each_id(tmp_path: Path) ->
     assert stubs == {"top": "claims", "more": "claims", "frame": "parts"}
 
 
+def test_a_slip_in_the_indentation_of_the_first_id_hides_no_other(tmp_path: Path) -> None:
+    text = "parts:\n   frame:\n    title: A\n  beam:\n    title: B\n"
+
+    case = read_text(tmp_path, text)
+
+    assert [f.rule for f in case.findings] == ["yaml-not-readable"]
+    assert case.entries["beam"].kind == "parts"
+    assert case.entries["beam"].record is None
+
+
 def test_naming_a_stub_brings_no_follow_on_finding(tmp_path: Path) -> None:
     write_case(tmp_path, "parts:\n  frame: {title: [}\n")
     (tmp_path / "claims" / "top.yml").write_text("claims:\n  top: {statement: A., about: [frame]}\n")

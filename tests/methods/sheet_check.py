@@ -1,0 +1,100 @@
+"""Whether the printed numbers of a sheet lead to its printed results: for any test that has a sheet."""
+
+import itertools
+import math
+import statistics
+
+import pytest
+
+from assurance.model.steps import (
+    FEWEST_DIGITS,
+    WIDEST,
+    bound,
+    evaluate,
+    numbers_lead_to,
+    print_step,
+    printed_interval,
+)
+
+
+def check_sheet(sheet):
+    """Every step follows, by its printed numbers, from what is given and the steps before it."""
+    columns = {column.name: column.values for column in sheet.columns}
+    values = {given.name: given.value for given in sheet.givens}
+    for step in sheet.steps:
+        if step.kind == "expression":
+            check_expression(step, values)
+        else:
+            check_drawn_from_data(step, columns)
+        values[step.name] = step.value
+
+
+def check_expression(step, values):
+    unknown = [name for name in step.tree.symbols() if name not in values]
+    assert not unknown, f"{step.name} uses {unknown}, which come from nowhere"
+    assert evaluate(step.tree, values) == pytest.approx(step.value, rel=1e-7, abs=1e-12)
+    printed = print_step(step, values)
+    for name, text in printed.inputs.items():
+        low, high = printed_interval(text)
+        assert low <= values[name] <= high, (
+            f"{name} is printed as {text}, which does not reach {values[name]}"
+        )
+    assert numbers_lead_to(step.tree, printed.inputs, printed.result), f"{step.name}: {printed}"
+    low, high = bound(step.tree, {name: printed_interval(text) for name, text in printed.inputs.items()})
+    tiny = 1e-11 * max([1.0, *(abs(values[name]) for name in printed.inputs)])
+    assert high - low <= max(WIDEST * abs(step.value), tiny)
+    assert low - tiny <= step.value <= high + tiny
+
+
+def check_drawn_from_data(step, columns):
+    again = {"statistic": statistic, "quantile": quantile, "line": line}[step.kind](step, columns)
+    low, high = printed_interval(print_step(step, {}).result)
+    assert low <= again <= high, f"{step.name}: {step.value} printed, {again} worked out again"
+    assert step.statement
+    assert print_step(step, {}).digits >= FEWEST_DIGITS
+
+
+def statistic(step, columns):
+    data = columns[step.parameters["column"]]
+    return {
+        "count": len,
+        "mean": statistics.fmean,
+        "standard_deviation": statistics.stdev,
+        "anderson_darling": slow_anderson_darling,
+        "outlier_residual": lambda x: max(abs(statistics.fmean(x) - v) for v in x) / statistics.stdev(x),
+    }[step.parameters["statistic"]](data)
+
+
+def slow_anderson_darling(data):
+    """n times the integral of (F_n - F)^2 / (F (1 - F)) dF, by its parts between the ordered values."""
+    normal = statistics.NormalDist(statistics.fmean(data), statistics.stdev(data))
+    ends = [0.0, *sorted(normal.cdf(value) for value in data), 1.0]
+    n, total = len(data), 0.0
+    for rank, (low, high) in enumerate(itertools.pairwise(ends)):
+        share = rank / n
+        # the antiderivative of (share - u)^2 / (u (1 - u))
+        below = share**2 * (math.log(high) - math.log(low)) if rank else 0.0
+        above = (1 - share) ** 2 * (math.log1p(-low) - math.log1p(-high)) if rank < n else 0.0
+        total += below + above - (high - low)
+    return n * total
+
+
+def quantile(step, _columns):
+    from scipy import stats
+
+    n, content = step.parameters["n"], step.parameters["content"]
+    shift = statistics.NormalDist().inv_cdf(content) * math.sqrt(n)
+    return stats.nct.ppf(step.parameters["confidence"], n - 1, shift) / math.sqrt(n)
+
+
+def line(step, columns):
+    from scipy import stats
+
+    x, y = columns[step.parameters["x"]], columns[step.parameters["y"]]
+    fitted = stats.linregress(x, y)
+    if step.parameters["part"] == "slope":
+        return fitted.slope
+    if step.parameters["part"] == "half width":
+        return stats.t.ppf(0.975, len(x) - 2) * fitted.stderr
+    left = [b - fitted.intercept - fitted.slope * a for a, b in zip(x, y, strict=True)]
+    return math.sqrt(sum(one**2 for one in left) / (len(x) - 2))
