@@ -76,7 +76,7 @@ def _compare(
     )  # fmt: skip
     if fault is not None or value is None or value.value is None or number is None:
         return outcome, fault
-    judged = units.convert(_judged(value, bound, check), given=value.unit, wanted=unit)
+    judged = numbers.published(units.convert(_judged(value, bound, check), given=value.unit, wanted=unit))
     margin = judged - number if bound == "at least" else number - judged
     verdict = Verdict.HOLDS if margin >= 0 else Verdict.FAILS
     outcome = replace(outcome, judged=judged, margin=margin, verdict=verdict)

@@ -24,6 +24,8 @@ def rounded(value: float, digits: int, *, toward: str = "nearest") -> float:
 
 def _to_digits(value: float, digits: int, toward: str) -> Decimal:
     exact = Decimal(repr(value))
+    if toward != "nearest" and digits < EXACT_DIGITS:
+        exact = _to_digits(value, EXACT_DIGITS, "nearest")  # 0.1 + 0.2 is 0.3, not a little more
     step = Decimal(1).scaleb(exact.adjusted() - digits + 1)
     return exact.quantize(step, rounding=_ROUNDINGS[toward])
 
@@ -50,7 +52,8 @@ def fixed(value: float, places: int = 2, *, toward: str = "nearest") -> str:
     if not math.isfinite(value):
         return "not defined"
     step = Decimal(1).scaleb(-places)
-    return _with_minus(f"{Decimal(repr(value)).quantize(step, rounding=_ROUNDINGS[toward]):,.{places}f}")
+    exact = Decimal(0) if value == 0 else _to_digits(value, EXACT_DIGITS, "nearest")
+    return _with_minus(f"{exact.quantize(step, rounding=_ROUNDINGS[toward]):,.{places}f}")
 
 
 def reserve(value: float) -> str:
@@ -63,6 +66,7 @@ def beside(value: float, limit: float, *, fewest: int = 4) -> tuple[str, str]:
 
     A value below its limit is rounded down and one above it up, so neither is printed on the wrong side.
     """
+    value, limit = published(value), published(limit)
     toward = "down" if value < limit else "up" if value > limit else "nearest"
     for digits in range(fewest, 16):
         one, other = rounded(value, digits, toward=toward), rounded(limit, digits)

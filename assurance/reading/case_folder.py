@@ -16,7 +16,7 @@ from assurance.reading.data_files import file_facts, leaves_the_case
 from assurance.reading.faults import as_finding, of_kind, shown_value
 from assurance.reading.folders import record_files
 from assurance.reading.marks import Naming, namings
-from assurance.reading.record_files import Item, read_file
+from assurance.reading.record_files import Glimpsed, Item, read_file
 from assurance.reading.references import Known, Misnamed, misnamed
 from assurance.reading.settings import read_settings
 from assurance.reading.texts import CaseTexts
@@ -41,6 +41,7 @@ def _read(folder: Path) -> CaseText:
             gathered.findings.append(as_finding(file.fault, file=file.name))
             gathered.whole = False
         gathered.take(read_file(file.name, file.text))
+    gathered.fill_gaps()
     written = CaseTexts(texts, gathered.entries)
     named = {id_: tuple(namings(e.record)) for id_, e in gathered.entries.items() if e.record is not None}
     findings = [
@@ -69,6 +70,7 @@ class _Gathered:
     findings: list[Finding] = field(default_factory=list)
     unread: set[str] = field(default_factory=set)
     folded: dict[str, Entry] = field(default_factory=dict)
+    glimpsed: list[Entry] = field(default_factory=list)
     case: Entry | None = None
     whole: bool = True
 
@@ -78,8 +80,17 @@ class _Gathered:
                 self._take_entry(item)
             elif isinstance(item, Finding):
                 self.findings.append(item)
+            elif isinstance(item, Glimpsed):
+                self.glimpsed.append(item.stub)
             else:
                 self.unread.add(item.id)
+
+    def fill_gaps(self) -> None:
+        """Takes the stubs of files that do not parse, where no record of that id was read."""
+        for stub in self.glimpsed:
+            second_case = stub.kind == "case" and self.case is not None
+            if stub.id.lower() not in self.folded and not second_case:
+                self._take_entry(stub)
 
     def told(self) -> Iterator[Finding]:
         """The findings so far; one of a record that did not stay speaks of its file."""

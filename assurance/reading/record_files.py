@@ -18,7 +18,7 @@ from assurance.reading.validating import read_record
 from assurance.reading.wording import id_words
 
 SECTION = re.compile(r"[\"']?([A-Za-z_]\w*)[\"']?\s*:")
-USUAL_INDENT = 2  # blanks
+SLIP = 1  # blanks by which the id at fault may be indented more than the others
 BELOW = re.compile(r"( +)[\"']?([A-Za-z][A-Za-z0-9_-]{0,63})[\"']?\s*:")
 
 
@@ -29,14 +29,21 @@ class Unread:
     id: str
 
 
-Item = Entry | Finding | Unread
+@dataclass(frozen=True, slots=True)
+class Glimpsed:
+    """A stub for an id seen in a text that does not parse; a record that was read goes before it."""
+
+    stub: Entry
+
+
+Item = Entry | Finding | Unread | Glimpsed
 
 
 def read_file(name: str, text: str) -> tuple[Item, ...]:
     """The records and findings of a YAML text; `name` is its path from the case folder."""
     composed = compose(text)
     if composed.fault is not None:
-        return (as_finding(composed.fault, file=name), *_stubs(name, text))
+        return (as_finding(composed.fault, file=name), *_glimpsed(name, text))
     if composed.root is None:
         return ()
     return tuple(_sections(name, composed.root, PlainBuilder(text)))
@@ -133,22 +140,22 @@ def _too_many(written: Written) -> Fault:
     return Fault("too-many-values", spot_of(written.id_node), message, "Write the values out.")
 
 
-def _stubs(name: str, text: str) -> Iterator[Entry]:
-    """A stub for each id that can be seen in a text that does not parse.
+def _glimpsed(name: str, text: str) -> Iterator[Glimpsed]:
+    """A stub for each id that can be seen in a text that does not parse."""
+    seen = list(_keys_below_kinds(text))
+    ids_at_most = min((indent for _, _, indent, _ in seen), default=0) + SLIP
+    for number, kind, indent, id_ in seen:
+        if indent <= ids_at_most:
+            yield Glimpsed(Entry(id_, kind, Place(name, number, indent + 1), None))
 
-    The first id of a kind tells the indentation; as it may be the line at fault, an id with less,
-    or with the usual two blanks, counts as well.
-    """
-    kind, deepest = "", 0
+
+def _keys_below_kinds(text: str) -> Iterator[tuple[int, str, int, str]]:
+    """Line, kind, indentation and word of each line that starts with an indented key."""
+    kind = ""
     for number, line in enumerate(text.splitlines(), start=1):
         section = SECTION.match(line)
         if section is not None:
-            kind, deepest = section[1], 0
-            continue
+            kind = section[1]
         found = BELOW.match(line) if kind in KINDS else None
-        if found is None:
-            continue
-        indent = len(found[1])
-        deepest = deepest or max(indent, USUAL_INDENT)
-        if indent <= deepest:
-            yield Entry(found[2], kind, Place(name, number, indent + 1), None)
+        if found is not None:
+            yield number, kind, len(found[1]), found[2]

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from assurance.model.argument_records import Requirement
 from assurance.model.verdicts import Finding, ReasonKind
-from assurance.rules.seen import Seen, living
+from assurance.rules.seen import Seen, living, nobody_names
 from assurance.rules.view import View, from_causes
 
 
@@ -23,11 +23,10 @@ def check_fails(view: View) -> Iterator[Finding]:
             statement: The step keeps a reserve factor of at least 1.0 on landing.
             about: [step, landing]
             argument:
-              because: Stress by hand against the A-basis yield strength.
+              because: Stress by hand, and the set that was measured after the test.
               checks:
-                - result: step-strength.least_reserve_factor
-                  at_least: 2.5  # here
-                  because: the client asks for it
+                - {result: step-strength.least_reserve_factor, at_least: reserve-policy}
+                - {result: step-test.permanent_set, at_most: 0.01 mm, because: twice the gauge}  # here
             owner: ben
 
     Good::
@@ -37,11 +36,10 @@ def check_fails(view: View) -> Iterator[Finding]:
             statement: The step keeps a reserve factor of at least 1.0 on landing.
             about: [step, landing]
             argument:
-              because: Stress by hand against the A-basis yield strength.
+              because: Stress by hand, and the set that was measured after the test.
               checks:
-                - result: step-strength.least_reserve_factor
-                  at_least: 1.5
-                  because: the client asks for it
+                - {result: step-strength.least_reserve_factor, at_least: reserve-policy}
+                - {result: step-test.permanent_set, at_most: 0.05 mm, because: twice the gauge}
             owner: ben
     """
     yield from from_causes(view, ReasonKind.CHECK_FAILS)
@@ -97,9 +95,10 @@ def limit_without_reason(view: View) -> Iterator[Finding]:
             statement: The step keeps a reserve factor of at least 1.0 on landing.
             about: [step, landing]
             argument:
-              because: Stress by hand against the A-basis yield strength.
+              because: Stress by hand, and the set that was measured after the test.
               checks:
-                - {result: step-strength.least_reserve_factor, at_least: 1.0}  # here
+                - {result: step-strength.least_reserve_factor, at_least: reserve-policy}
+                - {result: step-test.permanent_set, at_most: 0.1 mm}  # here
             owner: ben
 
     Good::
@@ -109,9 +108,10 @@ def limit_without_reason(view: View) -> Iterator[Finding]:
             statement: The step keeps a reserve factor of at least 1.0 on landing.
             about: [step, landing]
             argument:
-              because: Stress by hand against the A-basis yield strength.
+              because: Stress by hand, and the set that was measured after the test.
               checks:
                 - {result: step-strength.least_reserve_factor, at_least: reserve-policy}
+                - {result: step-test.permanent_set, at_most: 0.1 mm, because: twice the gauge}
             owner: ben
     """
     yield from from_causes(view, ReasonKind.LIMIT_WITHOUT_REASON)
@@ -133,7 +133,9 @@ def factor_counted_twice(view: View) -> Iterator[Finding]:
             argument:
               because: Stress by hand against the A-basis yield strength.
               checks:
+                - {result: step-strength.least_reserve_factor, at_least: reserve-policy}
                 - {result: step-strength.least_reserve_factor, at_least: ultimate}  # here
+              rests_on: [step-test]
             owner: ben
 
     Good::
@@ -146,6 +148,7 @@ def factor_counted_twice(view: View) -> Iterator[Finding]:
               because: Stress by hand against the A-basis yield strength.
               checks:
                 - {result: step-strength.least_reserve_factor, at_least: reserve-policy}
+              rests_on: [step-test]
             owner: ben
     """
     yield from from_causes(view, ReasonKind.FACTOR_COUNTED_TWICE)
@@ -176,7 +179,7 @@ def requirement_without_source(view: View) -> Iterator[Seen]:
     for id_, record in living(view, Requirement):
         if record.value is not None and not record.source:
             yield Seen(
-                id_, (), f"The requirement `{id_}` asks for {record.value} and names no source.",
+                id_, (), f"The requirement `{id_}` ({record.value}) names no source.",
                 "Say who asks for it under `source`.",
             )  # fmt: skip
 
@@ -213,8 +216,8 @@ def requirement_nobody_checks(view: View) -> Iterator[Seen]:
             owner: ann
     """
     for id_, record in living(view, Requirement):
-        if record.value is not None and not view.assessment.used_by.get(id_):
+        if record.value is not None and nobody_names(view, id_):
             yield Seen(
-                id_, (), f"No check compares anything with `{id_}`, {record.value}.",
+                id_, (), f"No check compares anything with `{id_}` ({record.value}).",
                 "Name it as the limit of a check.",
             )  # fmt: skip

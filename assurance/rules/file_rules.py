@@ -38,7 +38,7 @@ def file_missing(view: View) -> Iterator[Finding]:
             producer: cleo
             files:
               - file: reports/step-test.txt
-                sha256: DIGEST
+                sha256: eaf8196fc439746b99ff58fffccf3e8e861225471658996cba001cbdaa313f05
     """
     yield from from_causes(view, ReasonKind.FILE_MISSING)
 
@@ -61,7 +61,7 @@ def file_changed(view: View) -> Iterator[Finding]:
             producer: cleo
             files:
               - file: reports/step-test.txt
-                sha256: 0000000000000000000000000000000000000000000000000000000000000000  # here
+                sha256: ae448ac86c4e8e4dec645729708ef41873ae79c6dff84eff73360989487f08e5  # here
 
     Good::
 
@@ -74,7 +74,7 @@ def file_changed(view: View) -> Iterator[Finding]:
             producer: cleo
             files:
               - file: reports/step-test.txt
-                sha256: DIGEST
+                sha256: eaf8196fc439746b99ff58fffccf3e8e861225471658996cba001cbdaa313f05
     """
     yield from from_causes(view, ReasonKind.FILE_CHANGED)
 
@@ -109,7 +109,7 @@ def file_without_digest(view: View) -> Iterator[Finding]:
             producer: cleo
             files:
               - file: reports/step-test.txt
-                sha256: DIGEST
+                sha256: eaf8196fc439746b99ff58fffccf3e8e861225471658996cba001cbdaa313f05
     """
     yield from from_causes(view, ReasonKind.FILE_WITHOUT_DIGEST)
 
@@ -135,7 +135,7 @@ def data_file_of_no_evidence(view: View) -> Iterator[Seen]:
           plate:
             title: Aluminium plate
             properties:
-              yield_strength: {result: coupon-strength.a_basis, basis: A}
+              yield_strength: {result: coupon-strength.a_basis, basis: A, origin: plate-certificate}
 
     Good::
 
@@ -151,7 +151,7 @@ def data_file_of_no_evidence(view: View) -> Iterator[Seen]:
           plate:
             title: Aluminium plate
             properties:
-              yield_strength: {result: coupon-strength.a_basis, basis: A}
+              yield_strength: {result: coupon-strength.a_basis, basis: A, origin: plate-certificate}
         evidence:
           plate-certificate:
             title: Coupons cut from the plate
@@ -160,7 +160,7 @@ def data_file_of_no_evidence(view: View) -> Iterator[Seen]:
             producer: cleo
             files:
               - file: data/coupons.csv
-                sha256: COUPON_DIGEST
+                sha256: e887c01ac91a6841e4a5d1a53d344a46722ef46b999b03090c47f374db973f6b
     """
     facts = view.case.files
     listed = {fact.path for (id_, _), fact in facts.items() if _is_evidence(view, id_)}

@@ -75,7 +75,9 @@ def outside_method_limits(view: View) -> Iterator[Finding]:
             kind: data
             state: issued
             producer: cleo
-            files: [{file: data/five-coupons.csv, sha256: FIVE_DIGEST}]
+            files:
+              - file: data/five-coupons.csv
+                sha256: 1a02f9c5bbbc516dfc5a948fe8c0b890f1e4e58c6def4bade07aaeacac2b1e15
 
     Good::
 
@@ -96,7 +98,9 @@ def outside_method_limits(view: View) -> Iterator[Finding]:
             kind: data
             state: issued
             producer: cleo
-            files: [{file: data/coupons.csv, sha256: COUPON_DIGEST}]
+            files:
+              - file: data/coupons.csv
+                sha256: e887c01ac91a6841e4a5d1a53d344a46722ef46b999b03090c47f374db973f6b
     """
     yield from from_causes(view, ReasonKind.OUTSIDE_METHOD_LIMITS)
 
@@ -127,7 +131,9 @@ def method_caution(view: View) -> Iterator[Seen]:
             kind: data
             state: issued
             producer: cleo
-            files: [{file: data/twelve-coupons.csv, sha256: TWELVE_DIGEST}]
+            files:
+              - file: data/twelve-coupons.csv
+                sha256: c4801d2774a9dcb23cf6b2cb2d4822114506d28624ff29f587219edd051161e5
 
     Good::
 
@@ -148,7 +154,9 @@ def method_caution(view: View) -> Iterator[Seen]:
             kind: data
             state: issued
             producer: cleo
-            files: [{file: data/coupons.csv, sha256: COUPON_DIGEST}]
+            files:
+              - file: data/coupons.csv
+                sha256: e887c01ac91a6841e4a5d1a53d344a46722ef46b999b03090c47f374db973f6b
     """
     for id_, worked in sorted(view.assessment.worked.items()):
         for remark in worked.remarks:
@@ -226,7 +234,9 @@ def empty_cell(view: View) -> Iterator[Seen]:
             kind: analysis
             state: issued
             producer: ben
-            files: [{file: data/hole.csv, sha256: HOLE_DIGEST}]
+            files:
+              - file: data/hole.csv
+                sha256: 3f2373dae6cd49238f767419b5ddd3941838bbe2a845e9e9e6997e64ccabf566
         claims:
           step-strong:
             statement: Step and rail keep a reserve factor of at least 1.0.
@@ -268,7 +278,9 @@ def empty_cell(view: View) -> Iterator[Seen]:
             kind: analysis
             state: issued
             producer: ben
-            files: [{file: data/bracket.csv, sha256: BRACKET_DIGEST}]
+            files:
+              - file: data/bracket.csv
+                sha256: 303fc47f5b073be5f24362c95444a9f69b7c3465db9da1312b2186b31429b584
         claims:
           step-strong:
             statement: Step and rail keep a reserve factor of at least 1.0.

@@ -7,7 +7,7 @@ from assurance.model.engineering_records import Calculation, EvidenceRecord, Loa
 from assurance.model.risk_records import Hazard
 from assurance.model.verdicts import ReasonKind
 from assurance.rules.evidence_rules import NO_LONGER_USED
-from assurance.rules.seen import Seen, living
+from assurance.rules.seen import Seen, living, nobody_names
 from assurance.rules.view import View
 
 
@@ -49,8 +49,13 @@ def evidence_nobody_relies_on(view: View) -> Iterator[Seen]:
     adverse = {reason.record for reason in view.causes.get(ReasonKind.EVIDENCE_ADVERSE, ())}
     newer = _newer_of_what_is_used(view)
     for id_, record in living(view, EvidenceRecord):
-        used = bool(view.assessment.used_by.get(id_)) or id_ in newer or id_ in adverse
-        if not used and record.state not in NO_LONGER_USED and not record.superseded_by:
+        known = id_ in newer or id_ in adverse
+        if (
+            nobody_names(view, id_)
+            and not known
+            and record.state not in NO_LONGER_USED
+            and not record.superseded_by
+        ):
             yield Seen(id_, (), f"No record relies on `{id_}`.", "Link it under `rests_on`, or withdraw it.")
 
 
@@ -112,7 +117,8 @@ def result_nobody_checks(view: View) -> Iterator[Seen]:
     checked = _records_of_checked_results(view)
     for id_, _ in living(view, Calculation):
         users = view.assessment.used_by.get(id_, ())
-        if id_ not in checked and not any(_takes_results(view, user) for user in users):
+        used = id_ in checked or any(_takes_results(view, user) for user in users)
+        if not used and not view.may_be_named(id_):
             yield Seen(
                 id_, (), f"No check and no record uses a result of `{id_}`.",
                 "Check one of its results in a claim, or take it out.",
@@ -165,7 +171,7 @@ def assumption_nobody_declares(view: View) -> Iterator[Seen]:
             owner: ann
     """
     for id_, _ in living(view, Assumption):
-        if not view.assessment.used_by.get(id_):
+        if nobody_names(view, id_):
             yield Seen(
                 id_, (), f"No claim declares the assumption `{id_}`.",
                 "Name it under `assumes` of the claim that needs it, or retire it.",
@@ -196,7 +202,7 @@ def context_nobody_uses(view: View) -> Iterator[Seen]:
             owner: ann
     """
     for id_, _ in living(view, Context):
-        if not view.assessment.used_by.get(id_):
+        if nobody_names(view, id_):
             yield Seen(
                 id_, (), f"No claim is read within the context `{id_}`.",
                 "Name it under `context` of the claims that need it, or take it out.",

@@ -243,5 +243,6 @@ def _heads(view: View, kind: type[Record]) -> tuple[str, ...]:
     needs = {id_: [one for one in view.assessment.depends.get(id_, ()) if one in inside] for id_ in loose}
     groups = components(loose, needs)
     beneath = {need for group in groups for one in group for need in needs[one] if need not in group}
-    heads = [group[0] for group in groups if not beneath.intersection(group)]
+    heads = [group[0] for group in groups if not beneath.intersection(group)
+             and not any(view.may_be_named(one) for one in group)]  # fmt: skip
     return tuple(id_ for id_ in sorted(heads) if isinstance(view.assessment.entries[id_].record, kind))

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
-from assurance.model.risk_records import FailureMode, Hazard, RiskWith
+from assurance.model.risk_records import Hazard, RiskWith
 from assurance.model.verdicts import Finding, ReasonKind
 from assurance.risk.hazards import allowed, stated_now
-from assurance.rules.seen import Seen, listed, living, quoted
+from assurance.rules.seen import Seen, living, quoted
 from assurance.rules.view import View, from_causes
 
 
@@ -308,54 +308,3 @@ def risk_not_stated_for_these_controls(view: View) -> Iterator[Seen]:
 
 def _counts(names: tuple[str, ...]) -> str:
     return "counts" if len(names) == 1 else "count"
-
-
-def failure_mode_not_rated(view: View) -> Iterator[Seen]:
-    """A failure mode has no scale, no severity, no cause, or a cause without its ratings.
-
-    Why: A rating means something only on a named scale, and what is not rated is not ranked.
-
-    Put right: Give `scale`, a `severity` to an effect, `occurrence` and `detection` to each cause.
-
-    Bad::
-
-        failure_modes:
-          step-breaks:  # here
-            title: The step breaks
-            item: step
-            scale: team-scale
-            effects: [{text: The person falls, severity: 9}]
-            causes: {overload: {text: A load above the limit, occurrence: 3}}
-            owner: ben
-
-    Good::
-
-        failure_modes:
-          step-breaks:
-            title: The step breaks
-            item: step
-            scale: team-scale
-            effects: [{text: The person falls, severity: 9}]
-            causes: {overload: {text: A load above the limit, occurrence: 3, detection: 4}}
-            owner: ben
-    """
-    for id_, mode in living(view, FailureMode):
-        lacking = list(_unrated(mode))
-        if lacking:
-            yield Seen(
-                id_, (), f"The failure mode `{id_}` has no {listed(lacking)}.",
-                "Give what is missing, on the scale of the team.",
-            )  # fmt: skip
-
-
-def _unrated(mode: FailureMode) -> Iterator[str]:
-    if not mode.scale:
-        yield "scale"
-    if not any(effect.severity for effect in mode.effects):
-        yield "severity"
-    if not mode.causes:
-        yield "cause"
-    for name, one in mode.causes.items():
-        for word in ("occurrence", "detection"):
-            if getattr(one, word) is None:
-                yield f"{word} of `{name}`"

@@ -7,11 +7,13 @@ from typing import TypeVar
 
 from assurance.model.argument_records import Case
 from assurance.model.fields import Record
+from assurance.model.kinds import KINDS
 from assurance.model.verdicts import Finding, Weight
 from assurance.rules.view import Rule, View
 from assurance.standing.facts import is_retired
 
 Kind = TypeVar("Kind", bound=Record)
+_KEY = {record: key for key, record in KINDS.items()}
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,10 +54,14 @@ def name_of(look: Callable[..., object]) -> str:
 
 def living(view: View, kind: type[Kind]) -> Iterator[tuple[str, Kind]]:
     """The records of a kind that were read whole and are not retired, by id in order."""
-    for id_ in sorted(view.assessment.entries):
-        record = view.assessment.entries[id_].record
-        if isinstance(record, kind) and not is_retired(record):
-            yield id_, record
+    for id_, entry in view.assessment.of_kind(_KEY[kind]).items():
+        if isinstance(entry.record, kind) and not is_retired(entry.record):
+            yield id_, entry.record
+
+
+def nobody_names(view: View, id_: str) -> bool:
+    """Whether no record relies on this one, and none that was not read whole may do so."""
+    return not view.assessment.used_by.get(id_) and not view.may_be_named(id_)
 
 
 def the_case(view: View) -> Case | None:

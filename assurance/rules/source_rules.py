@@ -27,7 +27,7 @@ def factor_without_source(view: View) -> Iterator[Seen]:
     for id_, record in living(view, FactorRecord):
         if not record.source:
             yield Seen(
-                id_, (), f"The factor `{id_}`, {record.value}, names no source.",
+                id_, (), f"The factor `{id_}` ({record.value}) names no source.",
                 "Say where it comes from under `source`.",
             )  # fmt: skip
 
@@ -62,15 +62,21 @@ def factor_put_on_nowhere(view: View) -> Iterator[Seen]:
     """
     put_on = _factors_put_on(view)
     for id_, record in living(view, FactorRecord):
-        if id_ not in put_on:
+        if id_ not in put_on and not view.may_be_named(id_):
             yield Seen(
-                id_, (), f"The factor `{id_}`, {record.value}, is put on nothing.",
+                id_, (), f"The factor `{id_}` ({record.value}) is put on nothing.",
                 "Correct what it stands under in `applies_to`, or take it out.",
             )  # fmt: skip
 
 
 def _factors_put_on(view: View) -> set[str]:
-    """Factors in a cell or a result, and those that a record names. One not worked out counts as put on."""
+    """Factors in a cell or a result, and those that a record names.
+
+    While a calculation cannot be read or gives no cells, what may belong to it counts as put on.
+    """
+    calculations = view.assessment.of_kind("calculations")
+    if any(entry.record is None for entry in calculations.values()):
+        return set(view.assessment.of_kind("factors"))
     found: set[str] = set()
     for worked in view.assessment.worked.values():
         for cell in worked.cells:
@@ -115,7 +121,7 @@ def property_without_origin(view: View) -> Iterator[Seen]:
     for id_, record in living(view, Material):
         for name, one in record.properties.items():
             if not one.origin and not one.source and not one.result:
-                stated = f", {one.value}," if one.value is not None else ""
+                stated = f" ({one.value})" if one.value is not None else ""
                 yield Seen(
                     id_, ("properties", name), f"`{id_}.{name}`{stated} does not say where it comes from.",
                     "Name the record under `origin`, or the `source`.",

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date
 
+from assurance.model import numbers
 from assurance.model.argument_records import Action, Case, Challenge
 from assurance.model.assessment import ResultValue, Worked
 from assurance.model.case import CaseText
@@ -34,8 +35,8 @@ def typed_results(case: CaseText) -> dict[str, ResultValue]:
             found[f"{id_}.{name}"] = ResultValue(
                 value,
                 result.value.unit,
-                None if width is None else value - width,
-                None if width is None else value + width,
+                None if width is None else numbers.published(value - width),
+                None if width is None else numbers.published(value + width),
                 tag="judged",
                 by=result.read_by or record.producer or "",
             )

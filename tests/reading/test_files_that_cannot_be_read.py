@@ -37,6 +37,23 @@ def test_a_text_that_does_not_parse_leaves_a_stub_for_each_id(tmp_path: Path) ->
     assert stubs == {"top": "claims", "more": "claims", "frame": "parts"}
 
 
+def test_fields_below_a_section_that_lost_its_ids_are_not_taken_for_ids(tmp_path: Path) -> None:
+    text = "parts:\n    title: A\nevidence:\n    title: B\nclaims:\n  top:\n    title: [\n"
+
+    case = read_text(tmp_path, text)
+
+    assert [f.rule for f in case.findings] == ["yaml-not-readable"]
+    assert "title" not in case.entries
+
+
+def test_a_record_that_was_read_goes_before_a_stub_of_its_id(tmp_path: Path) -> None:
+    case = read_text(tmp_path, "parts:\n  BLADE: {title: [}\n  rig: {title: A}\ncase:\n  other: {title: A}\n")
+
+    assert [f.rule for f in case.findings] == ["yaml-not-readable"]
+    assert case.entries["blade"].record is not None
+    assert case.entries["rig"].kind == "evidence"
+
+
 def test_a_slip_in_the_indentation_of_the_first_id_hides_no_other(tmp_path: Path) -> None:
     text = "parts:\n   frame:\n    title: A\n  beam:\n    title: B\n"
 
