@@ -13,6 +13,7 @@ from assurance.model import numbers
 
 FEWEST_DIGITS = 4  # significant digits printed where they suffice
 MOST_DIGITS = 15  # what a double carries
+MOST_POWER = 709.0  # beyond it an exponential leaves the range of numbers
 WIDEST = 0.005  # the printed inputs must pin the result to half a per cent
 Interval = tuple[float, float]
 StepKind = Literal["expression", "statistic", "look-up", "quantile", "line"]
@@ -72,8 +73,12 @@ def product(*terms: Term | float) -> Term:
     return term(terms[0]) if len(terms) == 1 else Term("mul", tuple(term(one) for one in terms))
 
 
+def _exp(power: float) -> float:
+    return math.exp(power) if power < MOST_POWER else math.inf
+
+
 _FUNCTIONS: dict[str, Callable[..., float]] = {
-    "sqrt": math.sqrt, "ln": math.log, "exp": math.exp, "abs": abs, "max": max, "min": min,
+    "sqrt": math.sqrt, "ln": math.log, "exp": _exp, "abs": abs, "max": max, "min": min,
     "cos": math.cos, "arccos": math.acos,
 }  # fmt: skip
 _DOMAINS: dict[str, Interval] = {

@@ -1,6 +1,6 @@
 """Where a field or a record stands in a text: a path inside a record to a line and column."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
@@ -63,9 +63,8 @@ def _pairs(node: Node) -> Iterator[tuple[ScalarNode, Node]]:
         yield from ((key, value) for key, value in node.value if isinstance(key, ScalarNode))
 
 
-def text_of_record(text: str, spot: Spot) -> str:
+def text_of_record(lines: Sequence[str], spot: Spot) -> str:
     """The lines of a record from its id to its end, without the blank lines and comments after it."""
-    lines = text.splitlines()
     first = spot.line - 1
     last = first
     for index in range(first + 1, len(lines)):

@@ -140,22 +140,24 @@ def _too_many(written: Written) -> Fault:
     return Fault("too-many-values", spot_of(written.id_node), message, "Write the values out.")
 
 
-def _glimpsed(name: str, text: str) -> Iterator[Glimpsed]:
+def _glimpsed(name: str, text: str) -> Iterator[Glimpsed | Unread]:
     """A stub for each id that can be seen in a text that does not parse."""
-    seen = list(_keys_below_kinds(text))
+    seen = list(_indented_keys(text))
     ids_at_most = min((indent for _, _, indent, _ in seen), default=0) + SLIP
     for number, kind, indent, id_ in seen:
-        if indent <= ids_at_most:
-            yield Glimpsed(Entry(id_, kind, Place(name, number, indent + 1), None))
+        if indent > ids_at_most:
+            continue
+        place = Place(name, number, indent + 1)
+        yield Glimpsed(Entry(id_, kind, place, None)) if kind in KINDS else Unread(id_)
 
 
-def _keys_below_kinds(text: str) -> Iterator[tuple[int, str, int, str]]:
-    """Line, kind, indentation and word of each line that starts with an indented key."""
+def _indented_keys(text: str) -> Iterator[tuple[int, str, int, str]]:
+    """Line, top-level key above, indentation and word of each line that starts with an indented key."""
     kind = ""
     for number, line in enumerate(text.splitlines(), start=1):
         section = SECTION.match(line)
         if section is not None:
             kind = section[1]
-        found = BELOW.match(line) if kind in KINDS else None
+        found = BELOW.match(line)
         if found is not None:
             yield number, kind, len(found[1]), found[2]

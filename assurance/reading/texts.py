@@ -22,6 +22,7 @@ class CaseTexts:
         self._texts = texts
         self._entries = entries
         self._records = lru_cache(maxsize=FILES_KEPT)(self._compose)
+        self._lines = lru_cache(maxsize=FILES_KEPT)(lambda file: texts[file].splitlines())
 
     def locate(self, record_id: str, path: Path) -> Place:
         """The place of a field, or of its deepest part that is written; the id for the empty path."""
@@ -42,7 +43,7 @@ class CaseTexts:
         if entry is None:
             return 0, ""
         place = entry.place
-        return place.line, text_of_record(self._texts[place.file], Spot(place.line, place.column))
+        return place.line, text_of_record(self._lines(place.file), Spot(place.line, place.column))
 
     def _compose(self, file: str) -> dict[tuple[int, int], Written]:
         """The records of a file by the line and column of their ids."""

@@ -22,8 +22,7 @@ def result_not_worked_out(view: View) -> Iterator[Finding]:
           step-strength:
             title: Reserve factor of the step by hand
             method: reserve_factors
-            inputs:
-              applied: 100 mm  # here
+            inputs:  # here
               allowable: {material: plate.yield_strength}
               criterion: yield
               part: step
@@ -161,7 +160,12 @@ def method_caution(view: View) -> Iterator[Seen]:
     for id_, worked in sorted(view.assessment.worked.items()):
         for remark in worked.remarks:
             if not remark.outside:
-                yield Seen(id_, ("method",), f"`{id_}`: {remark.text}", remark.remedy)
+                yield Seen(id_, ("method",), f"`{id_}`: {_ended(remark.text)}", _ended(remark.remedy))
+
+
+def _ended(text: str) -> str:
+    """A remark of a method as a sentence with its full stop."""
+    return text[:1].upper() + text[1:].rstrip(".") + "." if text else ""
 
 
 def basis_too_weak(view: View) -> Iterator[Finding]:

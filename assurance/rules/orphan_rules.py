@@ -49,13 +49,8 @@ def evidence_nobody_relies_on(view: View) -> Iterator[Seen]:
     adverse = {reason.record for reason in view.causes.get(ReasonKind.EVIDENCE_ADVERSE, ())}
     newer = _newer_of_what_is_used(view)
     for id_, record in living(view, EvidenceRecord):
-        known = id_ in newer or id_ in adverse
-        if (
-            nobody_names(view, id_)
-            and not known
-            and record.state not in NO_LONGER_USED
-            and not record.superseded_by
-        ):
+        past = record.state in NO_LONGER_USED or record.superseded_by
+        if nobody_names(view, id_) and not past and id_ not in newer and id_ not in adverse:
             yield Seen(id_, (), f"No record relies on `{id_}`.", "Link it under `rests_on`, or withdraw it.")
 
 

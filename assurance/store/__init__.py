@@ -29,7 +29,7 @@ class Store:
         try:
             if path.stat().st_size > LARGEST:
                 return None
-            found = json.loads(path.read_text("utf-8"))
+            found = json.loads(path.read_text("utf-8"), parse_constant=_not_json)
         except (OSError, ValueError, RecursionError):
             return None
         return found if isinstance(found, dict) else None
@@ -48,6 +48,10 @@ class Store:
         if not KEY.fullmatch(key):
             raise ValueError(f"a key is 64 hex digits, not {key!r}")
         return self.folder / key[:2] / f"{key}.json"
+
+
+def _not_json(word: str) -> None:
+    raise ValueError(f"{word} is not JSON")
 
 
 def _write_whole(path: Path, text: str) -> None:

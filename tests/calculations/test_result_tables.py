@@ -208,7 +208,7 @@ def test_quoted_cells_and_blank_lines_keep_their_line_numbers(tmp_path):
         (SMALL.replace("200,0,0", "200,0,0,7"), "row 3 has 7 cells, the heading has 6"),
         (SMALL.replace(",sx,", ",sxx,"), "no column `sx`; did you mean `sxx`?"),
         (SMALL.replace(",sx,", ",sy,"), "no column `sx`"),
-        (SMALL.replace("element", "sx"), "column `sx` is named twice"),
+        (SMALL.replace(",txy", ",sx"), "column `sx` is named twice"),
         (SMALL.replace("BRK,LC1,e2", "BRX,LC1,e2"), "row 3: `BRX` is no part that the record names"),
         (SMALL.replace("BRK,LC1,e2", "BRK,LC9,e2"), "row 3: `LC9` is no load case that the record names"),
         (SMALL.replace("200,0,0", "1e200,0,0"), "row 3: the stress for criterion `ultimate` is too large"),

@@ -13,6 +13,14 @@ UNITS = {"": ("plain number", 1.0), "%": ("plain number", 0.01), "MPa": ("stress
 # MIL-STD-882E table III, worst severity and most likely first.
 SEVERITIES = ("Catastrophic", "Critical", "Marginal", "Negligible")
 LIKELIHOODS = ("Frequent", "Probable", "Occasional", "Remote", "Improbable", "Eliminated")
+LEVELS = {
+    "Frequent": ("High", "High", "Serious", "Medium"),
+    "Probable": ("High", "High", "Serious", "Medium"),
+    "Occasional": ("High", "Serious", "Medium", "Low"),
+    "Remote": ("Serious", "Medium", "Medium", "Low"),
+    "Improbable": ("Medium", "Medium", "Medium", "Low"),
+    "Eliminated": ("Eliminated",) * 4,
+}
 RETIRABLE = ("claims", "hazards", "assumptions", "failure_modes")
 OWNED = ("claims", "hazards", "assumptions", "actions", "challenges")
 

@@ -29,7 +29,7 @@ class PlainCase:
 
     @property
     def top(self) -> str:
-        return self.records["case"]["box"]["top_claims"].get("use", "")
+        return (self.records["case"]["box"].get("top_claims") or {}).get("use", "")
 
     def write(self, folder: Path) -> Path:
         """The case as files of a folder."""

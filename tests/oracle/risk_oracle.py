@@ -1,11 +1,11 @@
 """Risk now, a second and slow reading: which controls count today, and what they may lower."""
 
-from oracle_facts import HOLDS, LIKELIHOODS, SEVERITIES, WORDS, Facts, Plain
+from oracle_facts import HOLDS, LEVELS, LIKELIHOODS, SEVERITIES, WORDS, Facts, Plain
 from verdict_oracle import Oracle
 
 
-def risk_now(oracle: Oracle, i: str) -> tuple[str, str] | None:
-    """Severity and likelihood with the controls that count today."""
+def risk_now(oracle: Oracle, i: str) -> tuple[str, str, str] | None:
+    """Severity, likelihood and level with the controls that count today."""
     record = oracle.record[i]
     if not oracle.known_words(record.get("before")):
         return None
@@ -18,7 +18,8 @@ def risk_now(oracle: Oracle, i: str) -> tuple[str, str] | None:
     after = record.get("after") or {}
     if after.get("controls") and set(after["controls"]) <= counted:
         stated = after
-    return allowed(before, stated or before, controls)
+    severity, likelihood = allowed(before, stated or before, controls)
+    return severity, likelihood, LEVELS[likelihood][SEVERITIES.index(severity)]
 
 
 def allowed(before: Plain, stated: Plain, controls: Plain) -> tuple[str, str]:
@@ -46,11 +47,11 @@ def counts(oracle: Oracle, i: str, name: str) -> bool:
     control = oracle.record[i]["controls"][name]
     proofs = [*(control.get("implemented_by") or []), *(control.get("effective_by") or [])]
     both = control.get("implemented_by") and control.get("effective_by")
-    laid = oracle.laid_on(f"{i}.{name}")
-    return bool(both) and all(x in oracle.kind and oracle.verdict(x) == HOLDS for x in proofs + laid)
+    doubts = [x for x in oracle.laid_on(f"{i}.{name}") if oracle.kind[x] == "challenges"]
+    return bool(both) and all(x in oracle.kind and oracle.verdict(x) == HOLDS for x in proofs + doubts)
 
 
-def judge_case(facts: Facts) -> tuple[dict[str, str], dict[str, tuple[str, str] | None]]:
+def judge_case(facts: Facts) -> tuple[dict[str, str], dict[str, tuple[str, str, str] | None]]:
     """The verdict of every record in words, and the risk now of every hazard."""
     oracle = Oracle(facts)
     verdicts = {i: WORDS[oracle.verdict(i)] for i in oracle.kind}

@@ -10,6 +10,9 @@ from plain_case import PlainCase
 from random_cases import random_case
 from risk_oracle import judge_case
 
+from assurance.assess import assess
+from assurance.reading import read_case
+
 CASES = int(os.environ.get("HOLDWATER_ORACLE_CASES", "300"))
 AT_ONCE = 25
 BOX = {"title": "By hand", "top_claims": {"use": "top"}, "as_of": "2026-03-12"}
@@ -29,7 +32,8 @@ def hazard(**more: Any) -> dict[str, Any]:
     control = {"type": "design", "implemented_by": ["e"], "effective_by": ["e"]}
     return {"title": "Falls", "owner": "lead", "claim": "top", "controls": {"rail": control},
             "before": {"severity": "Critical", "likelihood": "Probable"},
-            "after": {"severity": "Critical", "likelihood": "Remote", "controls": ["rail"]}, **more}  # fmt: skip
+            "after": {"severity": "Critical", "likelihood": "Remote", "controls": ["rail"]},
+            **more}  # fmt: skip
 
 
 def test_a_claim_on_issued_evidence_holds() -> None:
@@ -103,22 +107,21 @@ def test_risk_now_falls_back_when_a_proof_is_a_draft() -> None:
         records = {"case": {"box": BOX}, "claims": {"top": claim("e")}, "hazards": {"h": hazard()}}
         return judge_case(Facts({**records, "evidence": {"e": proof}}))[1]["h"]
 
-    assert now(GOOD) == ("Critical", "Remote")
-    assert now(draft) == ("Critical", "Probable")
+    assert now(GOOD) == ("Critical", "Remote", "Medium")
+    assert now(draft) == ("Critical", "Probable", "High")
 
 
 def disagreements(case: PlainCase, folder: Path) -> list[str]:
     """Every verdict and every risk on which the builder and the oracle differ."""
-    from assurance.assess import assess
-    from assurance.reading import read_case
-
     built = assess(read_case(case.write(folder)))
     verdicts, risks = judge_case(case.facts())
     said = {i: verdict.word for i, verdict in built.verdicts.items()}
-    found = [f"`{i}`: builder {said.get(i)}, oracle {word}" for i, word in verdicts.items() if said.get(i) != word]
+    found = [
+        f"`{i}`: builder {said.get(i)}, oracle {word}" for i, word in verdicts.items() if said.get(i) != word
+    ]
     for i, risk in risks.items():
         now = built.hazards[i].now if i in built.hazards else None
-        if (now and (now.severity, now.likelihood)) != risk:
+        if (now and (now.severity, now.likelihood, now.level)) != risk:
             found.append(f"`{i}`: risk now, builder {now}, oracle {risk}")
     return found
 

@@ -46,6 +46,17 @@ def test_fields_below_a_section_that_lost_its_ids_are_not_taken_for_ids(tmp_path
     assert "title" not in case.entries
 
 
+def test_ids_below_a_garbled_kind_bring_no_follow_on_finding(tmp_path: Path) -> None:
+    text = " parts:\n  frame: {title: A}\nclaims:\n  low: {statement: B.}\n"
+    write_case(tmp_path, text)
+    (tmp_path / "claims" / "top.yml").write_text("claims:\n  top: {statement: A., about: [frame]}\n")
+
+    case = read_case(tmp_path)
+
+    assert [f.rule for f in case.findings] == ["yaml-not-readable"]
+    assert case.entries["low"].record is None
+
+
 def test_a_record_that_was_read_goes_before_a_stub_of_its_id(tmp_path: Path) -> None:
     case = read_text(tmp_path, "parts:\n  BLADE: {title: [}\n  rig: {title: A}\ncase:\n  other: {title: A}\n")
 

@@ -176,13 +176,21 @@ def write_over_base(folder: Path, example: str = "") -> Path:
         path.write_text(text)
     (folder / "mkdocs.yml").write_text("site_name: Box step\n")
     records = base_records()
-    for kind, named in (yaml.load(example, Loader=yaml.BaseLoader) or {}).items():
-        for id_ in named or {}:
-            records.get(kind, {}).pop(id_, None)
+    for kind, id_ in _named(example):
+        records.get(kind, {}).pop(id_, None)
     kept = {kind: named for kind, named in records.items() if named}
     (folder / "claims" / "whole.yml").write_text(yaml.safe_dump(kept, sort_keys=False))
     (folder / "claims" / "example.yml").write_text(example)
     return folder
+
+
+def _named(example: str) -> list[tuple[str, str]]:
+    """The kinds and ids of an example; none where it is no YAML."""
+    try:
+        read = yaml.load(example, Loader=yaml.BaseLoader) or {}
+    except yaml.YAMLError:
+        return []
+    return [(kind, id_) for kind, named in read.items() for id_ in named or {}]
 
 
 def assessed(folder: Path, example: str = "") -> Assessment:

@@ -1,0 +1,148 @@
+"""Calculations that a method works out from columns of data files and single numbers."""
+
+import pytest
+from sheet_check import check_sheet
+from small_case import read, texts, worked
+
+from assurance.methods.published import examples
+from assurance.model.assessment import ResultValue
+
+EIGHTEEN = examples("allowables")[0].inputs["values"]
+COUPONS = "bar,batch,strength\n" + "".join(
+    f"b{at},{'one' if at % 2 else 'two'},{value}\n" for at, value in enumerate(EIGHTEEN)
+)
+ALLOWABLES = """
+calculations:
+  sum:
+    title: Strength of the bars
+    method: allowables
+    inputs:
+      values: {file: coupons.csv, column: strength, unit: ksi}
+"""
+AGREEMENT = """
+calculations:
+  sum:
+    title: Stiffness of the blade
+    method: agreement
+    inputs:
+      displacement: {file: rig.csv, column: travel, unit: mm}
+      load: {file: rig.csv, column: force, unit: kN}
+      from: 0.05 cm
+      to: 4 mm
+      predicted: 200 N/mm
+"""
+RIG = "travel,force\n" + "".join(
+    f"{at / 4},{0.2 * at / 4 + (0.002 if at % 2 else -0.002)}\n" for at in range(21)
+)
+
+
+def allowables(folder, change=("", ""), data=COUPONS):
+    return worked(read(folder, ALLOWABLES.replace(*change), coupons_csv=data))
+
+
+def agreement(folder, change=("", ""), data=RIG):
+    return worked(read(folder, AGREEMENT.replace(*change), rig_csv=data))
+
+
+def test_basis_values_come_from_a_column_with_unit_and_basis(tmp_path):
+    found = allowables(tmp_path)
+    # results of a reference program, with a tolerance factor of three decimals
+    assert found.results["b_basis"].value == pytest.approx(129.287, rel=5e-4)
+    assert (found.results["b_basis"].unit, found.results["b_basis"].basis) == ("ksi", "B")
+    assert found.results["a_basis"].basis == "A"
+    assert found.results["mean"].basis == ""
+    assert found.files == ("claims/coupons.csv",)
+    check_sheet(found.sheet)
+    assert found.sheet.columns[0].file == "claims/coupons.csv"
+
+
+def test_only_rows_with_the_stated_word_are_taken(tmp_path):
+    found = allowables(tmp_path, ("unit: ksi", "unit: ksi, where: {batch: one}"))
+    assert found.results["count"].value == 9
+    assert any(remark.outside for remark in found.remarks)
+
+
+def test_two_values_give_one_fault_that_names_what_is_missing(tmp_path):
+    found = allowables(tmp_path, data="strength\n500\n510\n")
+    (fault,) = found.faults
+    assert "`a_basis`" in fault.text
+    assert "2 values are too few" in fault.text
+    assert "mean" not in fault.results
+    assert found.results["mean"].value == 505.0
+
+
+def test_a_solved_number_has_nine_digits_and_an_exact_one_twelve(tmp_path):
+    results = allowables(tmp_path).results
+    assert results["b_basis"].value == float(f"{results['b_basis'].value:.9g}")
+    assert results["mean"].value == 141.917883333
+
+
+def test_a_stiffness_keeps_the_unit_of_the_prediction_and_its_interval(tmp_path):
+    found = agreement(tmp_path)
+    stiffness = found.results["stiffness"]
+    # the data were made with 200 N/mm and a scatter of 2 N
+    assert stiffness.unit == "N/mm"
+    assert stiffness.lower < 200.0 < stiffness.upper
+    assert found.results["rows_used"].value == 15  # 0.5 to 4 mm, ends included
+    assert found.results["residual_standard_deviation"].unit == "kN"
+    check_sheet(found.sheet)
+
+
+def test_a_given_number_points_at_the_record_it_comes_from(tmp_path):
+    model = "evidence: {model: {title: Model, kind: analysis, results: {stiffness: 0.2 kN/mm}}}"
+    text = AGREEMENT.replace("200 N/mm", "{result: model.stiffness}")
+    found = worked(read(tmp_path, text, model, rig_csv=RIG))
+    assert {given.name: given.record for given in found.sheet.givens}["predicted"] == "model.stiffness"
+    assert found.results["ratio"].value == pytest.approx(1.0, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("change", "data", "says"),
+    [
+        (("column: strength", "column: strenght"), COUPONS, "did you mean `strength`?"),
+        ((", unit: ksi", ""), COUPONS, "has no unit"),
+        (("unit: ksi", "unit: ksy"), COUPONS, "did you mean `ksi`?"),
+        (("file: coupons.csv, column: strength, unit: ksi", "value: 5 ksi"), COUPONS, "not a column"),
+        (("unit: ksi", "unit: ksi, where: {batch: three}"), COUPONS, "no row where `batch` is `three`"),
+        (("", ""), COUPONS.replace("150.89", "15O.89"), "row 4, column `strength`: `15O.89`"),
+        (("", ""), "strength\n1\n2,3\n", "row 3 has 2 cells"),
+        (("", ""), "strength\n", "no rows below the heading"),
+        (("", ""), "", "no heading"),
+        (("", ""), b"\xff\xfe", "not UTF-8"),
+        (("method: allowables", "method: allowables\n    parts: []\n    criteria: [{criterion: x, stress: y, "
+          "allowable: 1 MPa}]"), COUPONS, "takes no `criteria`"),
+    ],
+)  # fmt: skip
+def test_what_is_wrong_with_a_column_is_said(tmp_path, change, data, says):
+    found = allowables(tmp_path, change, data)
+    assert any(says in text for text in texts(found)), texts(found)
+    assert all(one.value is None and one.why_not for one in found.results.values())
+
+
+@pytest.mark.parametrize(
+    ("change", "says"),
+    [
+        (("predicted: 200 N/mm", "predicted: 200 mm"), "which is length; stiffness is needed"),
+        (("column: force, unit: kN", "column: force, unit: s"), "which is time; force is needed"),
+        (("from: 0.05 cm", "from: 2 kN"), "which is force; length is needed"),
+        (("predicted: 200 N/mm", "predicted: -200 N/mm"), "must be above 0"),
+        (("to: 4 mm", "to: 0.1 mm"), "cannot be worked out"),
+    ],
+)
+def test_a_wrong_dimension_or_range_is_said(tmp_path, change, says):
+    found = agreement(tmp_path, change)
+    assert any(says in text for text in texts(found)), texts(found)
+    assert found.results["ratio"].value is None
+
+
+def test_a_missing_file_is_said_at_its_field(tmp_path):
+    found = worked(read(tmp_path, ALLOWABLES))
+    assert found.faults[0].path == ("inputs", "values", "file")
+
+
+def test_factors_inside_an_input_are_inside_the_results(tmp_path):
+    text = AGREEMENT.replace("200 N/mm", "{result: model.stiffness}")
+    model = "evidence: {model: {title: Model, kind: analysis, results: {stiffness: 200 N/mm}}}"
+    known = {"model.stiffness": ResultValue(200.0, "N/mm", factors=("model-factor",))}
+    found = worked(read(tmp_path, text, model, rig_csv=RIG), results=known)
+    assert found.results["ratio"].factors == ("model-factor",)
