@@ -53,7 +53,8 @@ on_option = click.option("--on", "day", type=Day(), help="Judge as of this day i
 @click.version_option(__version__, prog_name="holdwater")
 def main() -> None:
     """An assurance case and risk analysis as YAML, worked out and published as a static site."""
-    here = {"", "."}
+    own = str(Path(__file__).resolve().parents[1])
+    here = {"", ".", str(Path.cwd())} - {own}  # a case folder holds data, never code
     sys.path[:] = [folder for folder in sys.path if folder not in here]
 
 

@@ -4,7 +4,6 @@ import logging
 import shutil
 import tempfile
 from pathlib import Path
-from typing import Any
 from xml.etree import ElementTree
 
 from markdown import Markdown
@@ -16,9 +15,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin
 
-from assurance.publish import SiteFolderRefused, publish
-from assurance.publish.frames import FrameRequest
-from assurance.site.sections import Group
+from assurance.publish import FrameRequest, Group, PublishSummary, SiteFolderRefused, publish
 
 _ALLOWED_LINKS = ("#", "http:", "https:", "mailto:")
 
@@ -110,11 +107,11 @@ def _rendered(site: Path, name: str) -> str:
     return (site / f"{name}.html").read_text("utf-8")
 
 
-class _Settings(Config):
+class _Settings(Config):  # type: ignore[no-untyped-call]
     """The plugin has no settings."""
 
 
-class HoldwaterPlugin(BasePlugin[_Settings]):
+class HoldwaterPlugin(BasePlugin[_Settings]):  # type: ignore[no-untyped-call]
     """Makes `mkdocs build` in a case folder publish the site that `holdwater build` publishes."""
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
@@ -136,7 +133,7 @@ class HoldwaterPlugin(BasePlugin[_Settings]):
         logging.getLogger("mkdocs.plugins.holdwater").info("%d pages in %s", summary.pages, summary.site_dir)
 
 
-def publish_case(folder: Path, site_dir: Path) -> Any:
+def publish_case(folder: Path, site_dir: Path) -> PublishSummary:
     """Reads, assesses and publishes the case of a folder."""
     from assurance.assess import assess
     from assurance.reading import read_case

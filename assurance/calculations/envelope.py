@@ -91,11 +91,12 @@ def _frame(piece: Piece, plan: Plan) -> "polars.DataFrame":
     """The piece with part and load case by id, narrowed to what the record names."""
     import polars
 
+    count = len(piece.rows)
     columns: dict[str, Any] = {
         "part": _ids(piece, plan, "part"),
         "load_case": _ids(piece, plan, "load_case"),
-        "row": polars.Series(list(piece.rows), dtype=polars.Int64),
-        "row_name": piece.words[plan.columns["row"]] if "row" in plan.columns else [""] * len(piece.rows),
+        "row": polars.Series(piece.rows, dtype=polars.Int64),
+        "row_name": piece.words[plan.columns["row"]] if "row" in plan.columns else [""] * count,
     }
     columns |= {f"number {name}": piece.numbers[name] for name in plan.numbers()}
     frame = polars.DataFrame(columns)
@@ -104,7 +105,7 @@ def _frame(piece: Piece, plan: Plan) -> "polars.DataFrame":
     return frame
 
 
-def _ids(piece: Piece, plan: Plan, name: str) -> list[str]:
+def _ids(piece: Piece, plan: Plan, name: str) -> Any:
     """The word of each row as the id that it means; a word that means nothing is a fault with its row."""
     mapped, known, only = (
         (plan.parts, plan.known_parts, plan.only_parts)
@@ -113,12 +114,12 @@ def _ids(piece: Piece, plan: Plan, name: str) -> list[str]:
     )
     if name not in plan.columns:
         return [only[0]] * len(piece.rows)
-    words = [word.strip() for word in piece.words[plan.columns[name]]]
-    meaning = {word: mapped.get(word, word) for word in dict.fromkeys(words)}
+    words = piece.words[plan.columns[name]].str.strip_chars()
+    meaning = {word: mapped.get(word, word) for word in words.unique(maintain_order=True)}
     for word, id_ in meaning.items():
         if word not in mapped and id_ not in known:
-            _unknown_word(word, name, piece.rows[words.index(word)], [*mapped, *known])
-    return [meaning[word] for word in words]
+            _unknown_word(word, name, piece.rows[(words == word).arg_max() or 0], [*mapped, *known])
+    return words.replace_strict(meaning)
 
 
 def _unknown_word(word: str, name: str, row: int, known: list[str]) -> None:

@@ -14,6 +14,7 @@ from assurance.model.assessment import Fault, ResultValue, Worked
 from assurance.model.engineering_records import Calculation
 from assurance.model.methods import Method, Outcome, ResultSpec
 from assurance.model.steps import well_formed
+from assurance.model.verdicts import ReasonKind
 from assurance.store import Store
 
 
@@ -59,7 +60,8 @@ def nothing(
     id_: str, method: Method, faults: tuple[Fault, ...], why: str, calculation: Calculation
 ) -> Worked:
     """No result at all, with the reason on each."""
-    reason = faults[0].text if faults else why
+    blocking = [one.text for one in faults if one.kind is ReasonKind.RESULT_NOT_WORKED_OUT]
+    reason = blocking[0] if blocking else why
     results = {spec.name: ResultValue(None, "", why_not=reason) for spec in method.results}
     return Worked(
         id_, method.name, method.version, results, faults=unique(faults),

@@ -1,8 +1,10 @@
 """The only reader of data files: columns of numbers, and result tables in pieces."""
 
 import csv
+import os
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from io import BytesIO, StringIO
 from pathlib import Path
@@ -14,7 +16,7 @@ from assurance.model.quantity import NUMBER
 if TYPE_CHECKING:
     import polars
 
-PIECE_BYTES = 32 * 1024 * 1024  # of a CSV file held in memory at once
+PIECE_BYTES = 16 * 1024 * 1024  # of a CSV file held in memory at once
 PIECE_ROWS = 500_000  # of a Parquet file held in memory at once
 LONGEST_CELL = 1_000_000  # characters; a longer cell is no table
 _NUMBER = re.compile(NUMBER)
@@ -33,7 +35,7 @@ class TableError(ValueError):
 class Piece:
     """Some rows of a result table: words as text, numbers as floats, and the line of each row."""
 
-    words: Mapping[str, Sequence[str]]
+    words: Mapping[str, "polars.Series"]
     numbers: Mapping[str, Any]
     rows: Sequence[int]
 
@@ -70,8 +72,9 @@ def number(text: str, *, column: str, row: int) -> float:
 def _cells(path: Path, wanted: Sequence[str]) -> Iterator[tuple[int, dict[str, str]]]:
     if path.suffix.lower() == ".parquet":
         for piece in _parquet_pieces(path, words=wanted, numbers=()):
-            for at, row in enumerate(piece.rows):
-                yield row, {name: piece.words[name][at] for name in wanted}
+            cells = (piece.words[name].to_list() for name in wanted)
+            for row, *found in zip(piece.rows, *cells, strict=True):
+                yield row, dict(zip(wanted, found, strict=True))
         return
     with _opened(path) as file:
         yield from _csv_cells(csv.reader(file, strict=True), wanted)
@@ -135,11 +138,14 @@ def _csv_pieces(
     path: Path, *, words: Sequence[str], numbers: Sequence[str], piece_bytes: int
 ) -> Iterator[Piece]:
     heading_line, blocks = _blocks(path, piece_bytes)
-    heading = next(csv.reader(StringIO(heading_line)), [])
-    _places([name.strip() for name in heading], [*words, *numbers])
+    try:
+        heading = [name.strip() for name in next(csv.reader([heading_line.rstrip("\r\n")]), [])]
+    except csv.Error as fault:
+        raise TableError(f"row 1: {fault}", "save it as CSV with commas") from None
+    _places(heading, [*words, *numbers])
     line = 2
     for block in blocks:
-        yield _csv_piece(block, [name.strip() for name in heading], words, numbers, line)
+        yield _csv_piece(block, heading, words, numbers, line)
         line += block.count(b"\n")
 
 
@@ -171,7 +177,7 @@ def _csv_piece(
     if frame is None:
         return _piece_by_hand(block, heading, words, numbers, line)
     values = {name: _floats(frame[name], name, line) for name in numbers}
-    text = {name: frame[name].fill_null("").to_list() for name in words}
+    text = {name: frame[name].fill_null("") for name in words}
     return Piece(text, values, range(line, line + frame.height))
 
 
@@ -195,6 +201,7 @@ def _piece_by_hand(
 ) -> Piece:
     """One block cell by cell, with the row of whatever is wrong."""
     import numpy
+    import polars
 
     wanted = list(dict.fromkeys([*words, *numbers]))
     found: dict[str, list[Any]] = {name: [] for name in wanted}
@@ -205,7 +212,8 @@ def _piece_by_hand(
             cell = cells[heading.index(name)]
             found[name].append(number(cell, column=name, row=row) if name in numbers else cell)
     values = {name: numpy.array(found[name], dtype=float) for name in numbers}
-    return Piece({name: found[name] for name in words}, values, rows)
+    text = {name: polars.Series(name, found[name], dtype=polars.String) for name in words}
+    return Piece(text, values, rows)
 
 
 def _rows_by_hand(block: bytes, heading: list[str], line: int) -> Iterator[tuple[int, list[str]]]:
@@ -245,19 +253,42 @@ def _floats(series: "polars.Series", column: str, line: int) -> Any:
 
 def _parquet_pieces(path: Path, *, words: Sequence[str], numbers: Sequence[str]) -> Iterator[Piece]:
     """Rows are counted as in the same table written as CSV: the first is row 2."""
+    wanted = list(dict.fromkeys([*words, *numbers]))
+    start = 0
+    while True:
+        with _quiet():
+            frame = _parquet_rows(path, wanted, start)
+        if not frame.height:
+            return
+        yield _parquet_piece(frame, words, numbers, start + 2)
+        start += frame.height
+
+
+def _parquet_rows(path: Path, wanted: Sequence[str], start: int) -> "polars.DataFrame":
     import polars
 
-    wanted = list(dict.fromkeys([*words, *numbers]))
+    unreadable = (polars.exceptions.PolarsError, polars.exceptions.PanicException, OSError)
     try:
         lazy = polars.scan_parquet(path, glob=False)
         _places(lazy.collect_schema().names(), wanted)
-        start = 0
-        while (frame := lazy.select(wanted).slice(start, PIECE_ROWS).collect()).height:
-            yield _parquet_piece(frame, words, numbers, start + 2)
-            start += frame.height
-    except (polars.exceptions.PolarsError, OSError) as fault:
+        return lazy.select(wanted).slice(start, PIECE_ROWS).collect()
+    except unreadable as fault:
         first = (str(fault).splitlines() or [""])[0][:120]
         raise TableError(f"the file cannot be read as Parquet: {first}", "write the table anew") from None
+
+
+@contextmanager
+def _quiet() -> Iterator[None]:
+    """Keeps what the Parquet reader prints of its own about a broken file off the terminal."""
+    kept = os.dup(2)
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    try:
+        os.dup2(nowhere, 2)
+        yield
+    finally:
+        os.dup2(kept, 2)
+        os.close(kept)
+        os.close(nowhere)
 
 
 def _parquet_piece(
@@ -265,7 +296,7 @@ def _parquet_piece(
 ) -> Piece:
     import polars
 
-    text = {name: frame[name].cast(polars.String, strict=False).fill_null("").to_list() for name in words}
+    text = {name: frame[name].cast(polars.String, strict=False).fill_null("") for name in words}
     values = {name: _floats(_numeric(frame[name]), name, line) for name in numbers}
     return Piece(text, values, range(line, line + frame.height))
 

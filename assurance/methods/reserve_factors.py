@@ -61,7 +61,7 @@ METHOD = Method(
     results=(
         ResultSpec("least_reserve_factor", "RF", "least reserve factor"),
         ResultSpec("margin_of_safety", "MS", "margin of safety of the least: RF - 1"),
-        ResultSpec("count_below_one", "n_f", "rows with a reserve factor below 1"),
+        ResultSpec("count_below_one", "n_f", "rows below 1, counted for each criterion"),
     ),
     source="NASA-STD-5001B (2014), sections 3.2 and 4.2; 14 CFR 25.303 and 25.619 for the factors",
     limits=(

@@ -68,7 +68,8 @@ def refuse_folder(site_dir: Path, *, case_folder: Path) -> None:
         )
     if any(site == case / name or case / name in site.parents for name in ("claims", "hazards")):
         raise SiteFolderRefused(
-            f"`{site_dir}` lies among the records of the case. Name another folder as `site_dir` in `mkdocs.yml`."
+            f"`{site_dir}` lies among the records of the case. "
+            "Name another folder as `site_dir` in `mkdocs.yml`."
         )
     if site_dir.is_symlink() or (site_dir.exists() and not site_dir.is_dir()):
         raise SiteFolderRefused(f"`{site_dir}` is not a folder. Move it away, or name another `site_dir`.")

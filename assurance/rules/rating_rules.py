@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from assurance.model.risk_records import FailureMode, RiskScheme
+from assurance.model.risk_records import FailureMode, Hazard, RiskScheme
 from assurance.risk.scheme import standard_scheme
 from assurance.rules.seen import Seen, listed, living
 from assurance.rules.view import View
@@ -57,6 +57,62 @@ def _unrated(mode: FailureMode) -> Iterator[str]:
         for word in ("occurrence", "detection"):
             if getattr(one, word) is None:
                 yield f"{word} of `{name}`"
+
+
+def risk_rises_with_its_controls(view: View) -> Iterator[Seen]:
+    """The risk after the controls of a hazard is higher than the risk before them.
+
+    Why: Either the two are mixed up, or a control brings a risk of its own, which is a hazard by itself.
+
+    Put right: Correct the rating, or write the new risk down as a hazard.
+
+    Bad::
+
+        hazards:
+          fall:
+            title: A fall from the step
+            harm: Broken bones
+            exposed: the person on the step
+            causes: [{record: step-breaks}]
+            before: {severity: Critical, likelihood: Remote}
+            controls:
+              rail:
+                text: A rail on three sides
+                type: design
+                implemented_by: [rail-inspection]
+                effective_by: [rail-pull-test]
+            after: {severity: Critical, likelihood: Probable, controls: [rail]}  # here
+            claim: fall-held-back
+            owner: ann
+
+    Good::
+
+        hazards:
+          fall:
+            title: A fall from the step
+            harm: Broken bones
+            exposed: the person on the step
+            causes: [{record: step-breaks}]
+            before: {severity: Critical, likelihood: Remote}
+            controls:
+              rail:
+                text: A rail on three sides
+                type: design
+                implemented_by: [rail-inspection]
+                effective_by: [rail-pull-test]
+            after: {severity: Critical, likelihood: Remote, controls: [rail]}
+            claim: fall-held-back
+            owner: ann
+    """
+    for id_, hazard in living(view, Hazard):
+        outcome = view.assessment.hazards.get(id_)
+        before, after = (outcome.before, outcome.after) if outcome else (None, None)
+        if hazard.after and before and after and after.rank > before.rank:
+            yield Seen(
+                id_, ("after",),
+                f"The risk of `{id_}` is {before.level} before its controls and {after.level} after them.",
+                "Correct the rating, or write the new risk down as a hazard.",
+            )  # fmt: skip
 
 
 def scheme_laxer_than_the_standard(view: View) -> Iterator[Seen]:

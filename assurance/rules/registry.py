@@ -90,6 +90,7 @@ RULES: tuple[Rule, ...] = (
     own_rule(risk_rules.risk_after_missing, NOTE),
     own_rule(risk_rules.risk_not_stated_for_these_controls, NOTE),
     own_rule(rating_rules.failure_mode_not_rated, CAUTION),
+    own_rule(rating_rules.risk_rises_with_its_controls, CAUTION),
     own_rule(rating_rules.scheme_laxer_than_the_standard, CAUTION),
     own_rule(reach_rules.hazard_without_claim, CAUTION),
     own_rule(reach_rules.hazard_not_reached, CAUTION),

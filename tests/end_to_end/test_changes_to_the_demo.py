@@ -17,7 +17,9 @@ def above(data, claim):
     while waiting:
         below = waiting.pop()
         for id_, one in data["claims"].items():
-            if id_ not in found and any(r["record"] == below and r["kind"] == "needs" for r in one["reasons"]):
+            if id_ not in found and any(
+                r["record"] == below and r["kind"] == "needs" for r in one["reasons"]
+            ):
                 found.add(id_)
                 waiting.append(id_)
     return found

@@ -155,7 +155,10 @@ def test_the_tail_of_the_normal_distribution_has_its_digits():
         assert normal_basis._log_normal(z) == pytest.approx(stats.norm.logcdf(z), rel=2e-6)
 
 
-@pytest.mark.parametrize("values", [EIGHTEEN, ETW, BATCH_3, spread(3), spread(2), spread(1), []])
+TWO_HEAPS = [100.0 + 0.01 * (at % 7) for at in range(1900)] + [200.0 + 0.01 * at for at in range(100)]
+
+
+@pytest.mark.parametrize("values", [TWO_HEAPS, EIGHTEEN, ETW, BATCH_3, spread(3), spread(2), spread(1), []])
 def test_the_sheet_of_any_sample_adds_up(values):
     check_sheet(worked(values).sheet)
 
