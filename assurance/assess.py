@@ -241,8 +241,15 @@ def _calculation_formula(facts: Facts, id_: str, uses: tuple[str, ...]) -> Formu
                   path=("method", one.limit))
             for one in worked.remarks if one.outside
         ]  # fmt: skip
-    linked = [one for one in uses if facts.kind(record_of(one))]
+    linked = dict.fromkeys(_node(facts, one) for one in uses if facts.kind(record_of(one)))
     return All((*common(facts, id_), *(Laid(one) for one in causes), *(Link(one) for one in linked)))
+
+
+def _node(facts: Facts, used: str) -> str:
+    """The node of what a calculation uses: the property, or the material where it has no such one."""
+    material, _, name = used.partition(".")
+    record = facts.record(material)
+    return used if isinstance(record, Material) and name in record.properties else material
 
 
 def _fault_cause(facts: Facts, id_: str, fault: Fault) -> Cause:
@@ -258,7 +265,7 @@ def _laid(facts: Facts, edges: Mapping[str, tuple[str, ...]]) -> dict[str, tuple
             if facts.kind(id_) == "claims":
                 found.setdefault(id_, []).extend(causes)
     needed = {need for id_, needs in edges.items() if not is_retired(facts.record(id_)) for need in needs}
-    for id_ in sorted(needed):
+    for id_ in sorted(needed.union(facts.top_claims.values())):
         if is_retired(facts.record(id_)):
             found.setdefault(id_, []).append(_retired_cause(facts, id_))
     for id_, one in facts.laid.items():

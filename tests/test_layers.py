@@ -18,7 +18,7 @@ PERMITTED = {
     "calculations": {"model", "methods", "store"},
     "risk": {"model", "graph", "standing"},
     "argument": {"model", "graph", "standing"},
-    "rules": {"model"},
+    "rules": {"model", "graph", "standing", "risk"},
     "assess": {"model", "graph", "store", "standing", "calculations", "risk", "argument", "rules"},
     "site": {"model"},
     "publish": {"model", "site"},

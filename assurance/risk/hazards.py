@@ -92,7 +92,8 @@ def hazard_outcome(
     before = rate(scheme, record.before.severity, record.before.likelihood) if record.before else None
     after, refused = allowed(record, record.after, before, scheme)
     stated = stated_now(record, counted)
-    now, _ = allowed(record, stated, before, scheme)
+    now, refused_now = allowed(record, stated, before, scheme)
+    refused = tuple(dict.fromkeys((*refused, *refused_now)))
     return HazardOutcome(
         before, now or before, after, counted, lifted, _why(record, counted, lifted, stated), refused
     )

@@ -20,9 +20,8 @@ AFTER_AN_EDIT = 2.0  # s
 def build(folder, cache):
     start = time.perf_counter()
     command = [sys.executable, "-P", "-m", "assurance.cli", "build", str(folder)]
-    done = subprocess.run(
-        command, env={**os.environ, "HOLDWATER_CACHE": str(cache)}, capture_output=True, text=True, check=False
-    )
+    environment = {**os.environ, "HOLDWATER_CACHE": str(cache)}
+    done = subprocess.run(command, env=environment, capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stderr
     return time.perf_counter() - start
 

@@ -1,4 +1,4 @@
-"""What a change to the demonstration case does to its verdicts, its list of what is missing and its exit code."""
+"""What a change to the demonstration case does to its verdicts, its missing things and its exit code."""
 
 import pytest
 from case_copy import check, copy_demo, edit, find

@@ -5,7 +5,7 @@ D. J. Wheeler, "Problems With Risk Priority Numbers", Quality Digest, 27 June 20
 """
 
 from collections import Counter
-from itertools import product
+from itertools import pairwise, product
 from statistics import mean, median
 
 import pytest
@@ -41,7 +41,7 @@ def test_mean_median_and_the_largest_hole():
     values = sorted(set(EVERY))
     assert mean(EVERY) == pytest.approx(5.5**3)
     assert median(EVERY) == 105
-    assert max(high - low for low, high in zip(values, values[1:], strict=False)) == 100
+    assert max(high - low for low, high in pairwise(values)) == 100
 
 
 def test_half_of_the_ratings_lie_above_100():
