@@ -8,6 +8,8 @@ from assurance.model.assessment import Fault
 from assurance.model.verdicts import ReasonKind
 
 Path = tuple[str | int, ...]
+LARGEST = 1e60  # of any number taken in: its cube, and what is divided by it, stay numbers
+SMALLEST = 1e-60  # of any number but zero
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +67,11 @@ class Inputs:
         """The unit of an input, the plain number where it has none."""
         one = self.numbers.get(name) or self.columns.get(name)
         return one.unit if one else ""
+
+
+def within_reach(value: float) -> bool:
+    """Whether a number is zero, or neither too large nor too small to be worked with."""
+    return value == 0 or SMALLEST <= abs(value) <= LARGEST
 
 
 def fault(path: Path, text: str, remedy: str, *, results: tuple[str, ...] = ()) -> Fault:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path as FilePath
 
 from assurance.calculations import stored, tables
-from assurance.calculations.bound import Found, Inputs, fault
+from assurance.calculations.bound import Found, Inputs, fault, within_reach
 from assurance.calculations.envelope import Plan, Worsts, envelope
 from assurance.calculations.factors import Factored, all_factors, already_in_load_case, factors_for
 from assurance.calculations.keys import key_of, plain_number
@@ -144,7 +144,7 @@ def _bar(
         text = f"the allowable is in `{number.unit or '1'}`, which is {has}; the table holds {wanted}"
         return None, Found(faults=(fault(path, text, f"give an allowable in a unit of {wanted}"),))
     value = units.convert(number.value, given=number.unit, wanted=table.unit)
-    if value <= 0:
+    if value <= 0 or not within_reach(value):
         text = f"the allowable is `{number.value:g} {number.unit}`, not above zero"
         return None, Found(faults=(fault(path, text, "give an allowable above zero"),))
     bar = Bar(one.criterion, one.stress, replace(number, value=value, unit=table.unit), path, one.parts)

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from assurance.calculations import tables
-from assurance.calculations.bound import nearest
+from assurance.calculations.bound import SMALLEST, nearest
 from assurance.calculations.reserve import Bar, Worst
 from assurance.calculations.tables import Piece, TableError
 from assurance.methods import reserve_sheet, stress
@@ -143,21 +143,10 @@ def _worst_rows(
     if frame.height == 0:
         return []
     frame = frame.with_columns(polars.Series("applied", _applied(frame, bar, plan)))
-    _not_too_large(frame, bar)
     ordered = frame.sort("applied", descending=True, maintain_order=True)
     worst = ordered.group_by(GROUP, maintain_order=True).first()
     short = _below_one(frame, worst, at, bar, factors, factors_at)
     return [_worst(row, bar, plan, short) for row in worst.iter_rows(named=True)]
-
-
-def _not_too_large(frame: "polars.DataFrame", bar: Bar) -> None:
-    """A stress whose square leaves the range of numbers has no equivalent stress."""
-    import polars
-
-    beyond = frame.filter(~polars.col("applied").is_finite())
-    if beyond.height:
-        text = f"row {beyond['row'][0]}: the stress for criterion `{bar.criterion}` is too large to be one"
-        raise TableError(text, "check the unit and the row")
 
 
 def _applied(frame: "polars.DataFrame", bar: Bar, plan: Plan) -> Any:
@@ -172,8 +161,8 @@ def _applied(frame: "polars.DataFrame", bar: Bar, plan: Plan) -> Any:
         frame[f"number {headings[name]}"].to_numpy() if name in headings else zero
         for name in stress.COMPONENTS
     ]
-    with numpy.errstate(over="ignore", invalid="ignore"):  # what is too large is reported by its row
-        return numpy.asarray(stress.STRESSES[bar.stress](*values), dtype=float)
+    found = numpy.asarray(stress.STRESSES[bar.stress](*values), dtype=float)
+    return numpy.where(numpy.abs(found) < SMALLEST, 0.0, found)
 
 
 def _below_one(

@@ -6,7 +6,16 @@ from pathlib import Path as FilePath
 from typing import Any
 
 from assurance.calculations import tables
-from assurance.calculations.bound import BoundColumn, BoundNumber, Inputs, Path, fault, nearest
+from assurance.calculations.bound import (
+    SMALLEST,
+    BoundColumn,
+    BoundNumber,
+    Inputs,
+    Path,
+    fault,
+    nearest,
+    within_reach,
+)
 from assurance.calculations.references import number_of, stated_fields
 from assurance.model import units
 from assurance.model.assessment import Fault, ResultValue
@@ -147,16 +156,16 @@ def _wrong_dimension(unit: str, wanted: str, spec: InputSpec, path: Path) -> tup
 
 
 def _beyond(number: BoundNumber, spec: InputSpec, path: Path) -> tuple[Fault, ...]:
-    low = spec.lower is not None and number.value < spec.lower
-    high = spec.upper is not None and number.value > spec.upper
-    if not low and not high:
+    """A fault where the number leaves the bounds of the input, or is no number to work with."""
+    shown = ""
+    if not within_reach(number.value):
+        shown = "zero, or from 1e-60 to 1e60 in size"
+    elif spec.lower is not None and number.value < spec.lower:
+        shown = "above 0" if 0 < spec.lower < SMALLEST else f"at least {spec.lower:g}"
+    elif spec.upper is not None and number.value > spec.upper:
+        shown = f"at most {spec.upper:g}"
+    if not shown:
         return ()
-    bound = spec.lower if low else spec.upper
-    shown = (
-        "above 0"
-        if low and bound is not None and 0 < bound < 1e-300
-        else f"{'at least' if low else 'at most'} {bound:g}"
-    )
     text = f"`{spec.name}` is `{number.value:g}`; it must be {shown}"
     return (fault(path, text, f"give `{spec.name}` a value that is {shown}"),)
 

@@ -10,6 +10,7 @@ from assurance.model.case import CaseText
 from assurance.model.engineering_records import Allowable, FactorRecord, Input, LoadCaseRecord
 from assurance.model.quantity import Quantity
 
+LEAST_FACTOR, MOST_FACTOR = 0.001, 1000.0  # anything beyond is a slip of the pen
 Results = Mapping[str, ResultValue]
 NUMBER_FIELDS = ("value", "result", "material", "factor", "load_case")
 INPUT_FIELDS = (*NUMBER_FIELDS, "text", "file")
@@ -69,7 +70,7 @@ def from_result(named: str, path: Path, results: Results) -> Found:
 
 
 def from_factor(named: str, path: Path, case: CaseText) -> Found:
-    """The value of a factor, which is a plain number above zero."""
+    """The value of a factor: a plain number, of a size that a factor can have."""
     entry = case.entries.get(named)
     if entry is None or entry.kind != "factors":
         known = nearest(named, case.of_kind("factors"))
@@ -77,8 +78,8 @@ def from_factor(named: str, path: Path, case: CaseText) -> Found:
     if not isinstance(entry.record, FactorRecord):
         return Found(why_not=f"factor `{named}` cannot be read whole")
     value = entry.record.value
-    if value.dimension != "plain number" or value.within("").value <= 0:
-        text = f"factor `{named}` is `{value}`, not a plain number above zero"
+    if value.dimension != "plain number" or not LEAST_FACTOR <= value.within("").value <= MOST_FACTOR:
+        text = f"factor `{named}` is `{value}`, not a plain number from {LEAST_FACTOR:g} to {MOST_FACTOR:g}"
         return lacking(path, text, f"give `{named}` a value such as `1.5`")
     return Found(BoundNumber(value.within("").value, "", None, named, "", (named,)))
 

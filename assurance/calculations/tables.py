@@ -10,7 +10,7 @@ from io import BytesIO, StringIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from assurance.calculations.bound import nearest
+from assurance.calculations.bound import LARGEST, SMALLEST, nearest, within_reach
 from assurance.model.quantity import NUMBER
 
 if TYPE_CHECKING:
@@ -58,11 +58,11 @@ def read_column(path: Path, column: str, *, where: Mapping[str, str]) -> tuple[f
 
 
 def number(text: str, *, column: str, row: int) -> float:
-    """A cell as a finite number."""
+    """A cell as a number that can be worked with."""
     plain = text.strip()
     if _NUMBER.fullmatch(plain):
         value = float(plain)
-        if value - value == 0.0:  # neither infinite nor undefined
+        if within_reach(value):
             return value
     shown = plain[:40] or "(empty)"
     remedy = "write a point, and no comma" if re.fullmatch(r"-?\d+,\d+", plain) else "give every row a number"
@@ -241,7 +241,8 @@ def _floats(series: "polars.Series", column: str, line: int) -> Any:
     if series.dtype == polars.String:
         values = series.str.strip_chars()
     plain = values.cast(polars.Float64, strict=False).fill_null(float("nan")).to_numpy()
-    odd = numpy.flatnonzero(~numpy.isfinite(plain))
+    size = numpy.abs(plain)
+    odd = numpy.flatnonzero(~((size == 0) | ((size >= SMALLEST) & (size <= LARGEST))))
     if len(odd):
         at = int(odd[0])
         cell = series[at]

@@ -139,10 +139,10 @@ def _reserve(row: Applied) -> list[Step]:
     return [
         Step(
             "expression", "least_reserve_factor", "RF", "reserve factor", reserve,
-            tree=symbol("allowable") / load, source=SOURCE_RF,
+            tree=symbol("allowable") / load, source=SOURCE_RF, limit=1.0,
         ),
         Step(
             "expression", "margin_of_safety", "MS", "margin of safety", stress.margin_of_safety(reserve),
-            tree=symbol("least_reserve_factor") - 1.0, source=SOURCE_RF,
+            tree=symbol("least_reserve_factor") - 1.0, source=SOURCE_RF, limit=0.0,
         ),
     ]  # fmt: skip

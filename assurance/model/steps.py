@@ -216,7 +216,8 @@ class Step:
     An `expression` has a tree. The others say in `statement` what is taken and in `parameters`
     what from: a `statistic` over a column (`statistic`, `column`), a `look-up` (`row`), a
     `quantile` (`of`: noncentral t, with `n`, `content`, `confidence`), a least-squares `line`
-    (`x`, `y` columns, `part`: slope, intercept, residual or half width).
+    (`x`, `y` columns, `part`: slope, intercept, residual or half width). A result that is judged by
+    a `limit` is never printed on the other side of it.
     """
 
     kind: StepKind
@@ -229,6 +230,7 @@ class Step:
     statement: str = ""
     parameters: Mapping[str, float | str] = field(default_factory=dict)
     source: str = ""
+    limit: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -279,8 +281,8 @@ def printed(value: float, digits: int) -> str:
 def print_step(step: Step, values: Mapping[str, float]) -> Printed:
     """The numbers of an expression step, with as many digits as the result needs.
 
-    Digits are added until the printed inputs pin the result to half a per cent and the printed
-    result lies in what follows from them.
+    Digits are added until the printed inputs pin the result to half a per cent, the printed result
+    lies in what follows from them, and it lies on the same side of its limit as the result.
     """
     if step.tree is None:
         return Printed({}, printed(step.value, FEWEST_DIGITS), FEWEST_DIGITS)
@@ -288,9 +290,15 @@ def print_step(step: Step, values: Mapping[str, float]) -> Printed:
     for digits in range(FEWEST_DIGITS, MOST_DIGITS + 1):
         inputs = {name: printed(value, digits) for name, value in used.items()}
         result = printed(step.value, digits)
-        if numbers_lead_to(step.tree, inputs, result) or digits == MOST_DIGITS:
+        follows = numbers_lead_to(step.tree, inputs, result) and _on_its_side(step, result)
+        if follows or digits == MOST_DIGITS:
             return Printed(inputs, result, digits)
     raise AssertionError("unreachable")
+
+
+def _on_its_side(step: Step, result: str) -> bool:
+    low, high = printed_interval(result)
+    return step.limit is None or ((low + high) / 2 < step.limit) == (step.value < step.limit)
 
 
 def numbers_lead_to(tree: Term, inputs: Mapping[str, str], result: str) -> bool:

@@ -7,6 +7,7 @@ from assurance.methods import reserve_sheet, stress
 from assurance.methods.registry import METHODS
 from assurance.methods.reserve_sheet import Applied, PutOn
 from assurance.model import numbers
+from assurance.model.steps import print_step
 
 METHOD = METHODS["reserve_factors"]
 SAFETY, CASTING = PutOn("ultimate", "safety", 1.5), PutOn("casting", "special", 1.25)
@@ -26,6 +27,14 @@ def test_a_reserve_factor_just_below_one_fails_and_is_not_shown_as_one():
     assert outcome.values["count_below_one"] == 1.0
     assert outcome.values["least_reserve_factor"] < 1.0
     assert numbers.reserve(outcome.values["least_reserve_factor"]) == "0.99"
+
+
+@pytest.mark.parametrize("reserve", [0.99951, 0.99997, 0.999999, 1.0, 1.00003])
+def test_no_sheet_prints_a_reserve_factor_on_the_wrong_side_of_one(reserve):
+    named = by_hand(1.0, reserve).sheet.named()
+    values = {name: one.value for name, one in named.items()}
+    printed = print_step(named["least_reserve_factor"], values).result
+    assert (float(printed) < 1.0) == (reserve < 1.0)
 
 
 def test_margin_of_safety_is_the_reserve_factor_less_one():
