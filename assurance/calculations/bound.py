@@ -76,12 +76,18 @@ def within_reach(value: float) -> bool:
 
 def fault(path: Path, text: str, remedy: str, *, results: tuple[str, ...] = ()) -> Fault:
     """Why some results cannot be worked out."""
-    return Fault(ReasonKind.RESULT_NOT_WORKED_OUT, path, text, remedy, results)
+    return Fault(ReasonKind.RESULT_NOT_WORKED_OUT, path, sentence(text), sentence(remedy), results)
 
 
 def too_weak(path: Path, text: str, remedy: str) -> Fault:
     """Why an allowable does not have the basis that its use needs."""
-    return Fault(ReasonKind.BASIS_TOO_WEAK, path, text, remedy)
+    return Fault(ReasonKind.BASIS_TOO_WEAK, path, sentence(text), sentence(remedy))
+
+
+def sentence(text: str) -> str:
+    """A clause as a sentence: a capital in front, and an end."""
+    whole = text[:1].upper() + text[1:]
+    return whole if whole.endswith((".", "?")) else whole + "."
 
 
 def lacking(path: Path, text: str, remedy: str) -> Found:

@@ -18,6 +18,7 @@ from assurance.model.verdicts import ReasonKind
 from assurance.store import Store
 
 METHOD = reserve.METHOD
+UNNAMED = "strength"  # what a criterion without a name is called; any narrowed factor may be meant for it
 
 
 def work_out(
@@ -51,7 +52,7 @@ def _cases(calculation: Calculation, given: Inputs, case: CaseText) -> list[Case
     known = all_factors(case)
     criterion = given.words.get("criterion", "")
     applied = given.numbers["applied"]
-    bar = Bar(criterion, "", given.numbers["allowable"], ("inputs", "allowable"))
+    bar = Bar(criterion or UNNAMED, "", given.numbers["allowable"], ("inputs", "allowable"))
     found = []
     for part in parts_of(calculation, case) or ("",):
         for load_case in load_cases_of(calculation, case) or ("",):

@@ -234,8 +234,8 @@ def _without_criterion(plan: Plan, worsts: Worsts) -> tuple[Remark, ...]:
     missed = [part for part in parts if not any(bar.speaks_of(part) for bar in plan.bars)]
     return tuple(
         Remark(
-            "a criterion for each part", f"no criterion speaks of part `{part}`",
-            f"give a criterion for `{part}`, or leave it out of `parts`", False,
+            "a criterion for each part", f"No criterion speaks of part `{part}`.",
+            f"Give a criterion for `{part}`, or leave it out of `parts`.", False,
         )
         for part in missed
     )  # fmt: skip

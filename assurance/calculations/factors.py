@@ -97,5 +97,5 @@ def _one_safety_factor(put_on: tuple[PutOn, ...], path: Path) -> tuple[Fault, ..
     if len(names) < 2:
         return ()
     listed = " and ".join(f"`{name}`" for name in names)
-    remedy = "narrow each under `applies_to`, so that one factor of safety applies"
+    remedy = "narrow each under `applies_to`, and name the criterion, so that one factor of safety applies"
     return (fault(path, f"{len(names)} factors of safety apply at once: {listed}", remedy),)

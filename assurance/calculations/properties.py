@@ -3,9 +3,10 @@
 from collections.abc import Iterable, Mapping
 
 from assurance.calculations.bound import BoundNumber, Found, Path, lacking, nearest, too_weak
+from assurance.methods.registry import METHODS
 from assurance.model.assessment import Fault, ResultValue
 from assurance.model.case import CaseText
-from assurance.model.engineering_records import Material, PartRecord, Property
+from assurance.model.engineering_records import Calculation, Material, PartRecord, Property
 
 SOURCE = "14 CFR 25.613"
 
@@ -64,6 +65,8 @@ def from_material(name: str, path: Path, case: CaseText, results: Mapping[str, R
         material, _, wanted = name.partition(".")
         return lacking(path, f"`{name}` is no property of a material", _remedy(material, wanted, case))
     value = property_value(name, case, results)
+    if value is None and stated.result is not None and has_own_fault(stated.result, case):
+        return Found(why_not=f"`{name}` has no value, since `{stated.result}` has none")
     if value is None and stated.result is not None:
         text = f"material property `{name}` comes from `{stated.result}`, which is no result"
         return lacking(path, text, f"name a result as `record.result`{nearest(stated.result, results)}")
@@ -76,6 +79,18 @@ def from_material(name: str, path: Path, case: CaseText, results: Mapping[str, R
         value.value, value.unit, None, name, value.basis, value.factors, value.tag == "judged"
     )
     return Found(number, _basis_differs(name, stated, path, results))
+
+
+def has_own_fault(named: str, case: CaseText) -> bool:
+    """Whether a result is missing for a reason that its own record states: a stub, or a loop."""
+    id_, _, result = named.partition(".")
+    entry = case.entries.get(id_)
+    if entry is None or entry.kind not in ("evidence", "calculations"):
+        return False
+    if not isinstance(entry.record, Calculation):
+        return entry.record is None
+    method = METHODS.get(entry.record.method)
+    return method is None or any(spec.name == result for spec in method.results)
 
 
 def _remedy(material: str, wanted: str, case: CaseText) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from assurance.calculations.bound import BoundNumber, Found, Path, lacking, nearest
-from assurance.calculations.properties import from_material
+from assurance.calculations.properties import from_material, has_own_fault
 from assurance.methods.reserve_factors import NOT_GOVERNED
 from assurance.model.assessment import ResultValue
 from assurance.model.case import CaseText
@@ -39,7 +39,7 @@ def number_of(given: Input | Allowable, path: Path, case: CaseText, results: Res
 
 def _followed(name: str, named: str, path: Path, case: CaseText, results: Results) -> Found:
     if name == "result":
-        return from_result(named, path, results)
+        return from_result(named, path, case, results)
     if name == "material":
         return from_material(named, path, case, results)
     if name == "factor":
@@ -52,9 +52,11 @@ def typed(value: Quantity) -> BoundNumber:
     return BoundNumber(value.value, value.unit, value.half_width)
 
 
-def from_result(named: str, path: Path, results: Results) -> Found:
+def from_result(named: str, path: Path, case: CaseText, results: Results) -> Found:
     """The number of `record.result`."""
     found = results.get(named)
+    if found is None and has_own_fault(named, case):
+        return Found(why_not=f"`{named}` has no value")
     if found is None:
         return lacking(
             path, f"`{named}` is no result", f"name a result as `record.result`{nearest(named, results)}"
@@ -99,7 +101,7 @@ def from_load_case(named: str, path: Path, case: CaseText, results: Results) -> 
     if record.result is None:
         text = f"load case `{named}` states neither a `value` nor the `result` it comes from"
         return lacking(path, text, f"give `{named}` its limit load")
-    found = from_result(record.result, path, results)
+    found = from_result(record.result, path, case, results)
     if found.number is None:
         return found
     inside = tuple(dict.fromkeys((*found.number.factors, *record.already_in)))

@@ -61,7 +61,7 @@ def nothing(
 ) -> Worked:
     """No result at all, with the reason on each."""
     blocking = [one.text for one in faults if one.kind is ReasonKind.RESULT_NOT_WORKED_OUT]
-    reason = blocking[0] if blocking else why
+    reason = blocking[0].rstrip(".") if blocking else why
     results = {spec.name: ResultValue(None, "", why_not=reason) for spec in method.results}
     return Worked(
         id_, method.name, method.version, results, faults=unique(faults),

@@ -66,12 +66,12 @@ def _values(
 def _remarks(line: Line) -> tuple[Remark, ...]:
     remarks = []
     if line.count < FEWEST_ROWS:
-        text = f"the line rests on {line.count} rows, fewer than {FEWEST_ROWS}"
-        remedy = "record more rows, or widen the range"
+        text = f"The line rests on {line.count} rows, fewer than {FEWEST_ROWS}."
+        remedy = "Record more rows, or widen the range."
         remarks.append(Remark(f"at least {FEWEST_ROWS} rows", text, remedy, True))
     if line.slope <= 0:
-        text = "the load does not rise with the displacement"
-        remedy = "check the sign of the columns and the range"
+        text = "The load does not rise with the displacement."
+        remedy = "Check the sign of the columns and the range."
         remarks.append(Remark("the load rises with the displacement", text, remedy, True))
     return tuple(remarks)
 

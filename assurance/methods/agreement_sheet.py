@@ -25,7 +25,8 @@ def sheet(rows: Rows, line: Line, predicted: float, *, units: Mapping[str, str],
             _line("slope", "b", "slope", line.slope, unit=slope_unit),
             _converted(line, units, conversion),
         ]
-    steps += [*_about_the_line(line, units, slope_unit), _ratio(line, predicted, conversion)]
+    steps += _about_the_line(line, units, slope_unit)
+    steps += _ratio(line, predicted, conversion, converted=slope_unit != units["predicted"])
     return Sheet("Measured stiffness against the predicted one", tuple(givens), columns, tuple(steps))
 
 
@@ -62,7 +63,15 @@ def _about_the_line(line: Line, units: Mapping[str, str], slope_unit: str) -> li
     ]  # fmt: skip
 
 
-def _ratio(line: Line, predicted: float, conversion: float) -> Step:
+def _ratio(line: Line, predicted: float, conversion: float, *, converted: bool) -> list[Step]:
     tree = symbol("stiffness") / symbol("predicted")
+    width = symbol("half_width") * symbol("conversion") if converted else symbol("half_width")
     value = line.slope * conversion / predicted
-    return Step("expression", "ratio", "k_rel", "measured over predicted stiffness", value, tree=tree)
+    half = line.half_width * conversion / predicted
+    return [
+        Step("expression", "ratio", "k_rel", "measured over predicted stiffness", value, tree=tree),
+        Step(
+            "expression", "ratio_half_width", "U_rel", "half-width of that ratio at 95 %", half,
+            tree=width / symbol("predicted"),
+        ),
+    ]  # fmt: skip

@@ -83,18 +83,19 @@ def _on_count(count: int) -> Remark | None:
         return None
     outside = count < FEWEST_WITHIN_LIMITS
     enough = FEWEST_WITHIN_LIMITS if outside else FEWEST_WITHOUT_CAUTION
-    text = f"{count} values, fewer than {enough}"
-    return Remark(f"at least {enough} values", text, f"test at least {enough - count} more", outside, BASES)
+    text = f"The basis rests on {count} values, fewer than {enough}."
+    remedy = f"Test at least {enough - count} more."
+    return Remark(f"at least {enough} values", text, remedy, outside, BASES)
 
 
 def _on_fit(significance: float | None) -> Remark | None:
     if significance is None or significance > SIGNIFICANCE_LIMIT:
         return None
     text = (
-        f"the values do not look normal: observed significance level {significance:.3g}, "
-        f"at or below {SIGNIFICANCE_LIMIT}"
+        f"The values do not look normal: observed significance level {significance:.3g}, "
+        f"at or below {SIGNIFICANCE_LIMIT}."
     )
-    remedy = "look for mixed batches or a wrong value, or use a method for another distribution"
+    remedy = "Look for mixed batches or a wrong value, or use a method for another distribution."
     return Remark("the values look normal", text, remedy, True, BASES)
 
 
@@ -106,10 +107,10 @@ def _on_outlier(sample: tuple[float, ...], values: Mapping[str, float | None]) -
     mean = values["mean"] or 0.0
     far = max(sample, key=lambda value: abs(value - mean))
     text = (
-        f"one value stands out: `{far:g}` lies {residual:.3f} standard deviations from the mean, "
-        f"more than {critical:.3f}; it is kept until someone decides"
+        f"One value stands out: `{far:g}` lies {residual:.3f} standard deviations from the mean, "
+        f"more than {critical:.3f}; it is kept until someone decides."
     )
-    return Remark("no value stands out", text, "find out why it differs, and record the decision", False)
+    return Remark("no value stands out", text, "Find out why it differs, and record the decision.", False)
 
 
 METHOD = Method(

@@ -80,8 +80,24 @@ def _fit(sample: Sequence[float], values: Mapping[str, float | None]) -> list[St
         _statistic("anderson_darling", "AD", "Anderson-Darling statistic", statistic),
         *_significance(statistic, values["significance"], len(sample)),
         _statistic("outlier_residual", "MNR", "maximum normed residual", values["outlier_residual"]),
+        _critical_residual(len(sample)),
     ]
     return [step for step in steps if step is not None]
+
+
+def _critical_residual(count: int) -> Step:
+    statement = (
+        f"(n - 1)/sqrt(n) sqrt(t^2/(n - 2 + t^2)), t the quantile 1 - {normal_basis.OUTLIER_RISK:g}/(2 n) "
+        "of Student's t with n - 2 degrees of freedom; a larger residual stands out"
+    )
+    parameters: dict[str, float | str] = {
+        "of": "Student t", "n": float(count), "significance": normal_basis.OUTLIER_RISK,
+    }  # fmt: skip
+    value = normal_basis.critical_normed_residual(count)
+    return Step(
+        "quantile", "critical_residual", "C", "critical normed residual", value,
+        statement=statement, parameters=parameters, source="CMH-17-1G (2012), table 8.5.7",
+    )  # fmt: skip
 
 
 def _significance(statistic: float, significance: float | None, count: int) -> list[Step]:

@@ -78,6 +78,11 @@ def anderson_darling(values: Sequence[float]) -> float:
     References
     ----------
     CMH-17-1G (2012), section 8.3.6 (section from memory).
+
+    Examples
+    --------
+    >>> round(anderson_darling([1.0, 2.0, 3.0, 4.0, 5.0]), 4)
+    0.1436
     """
     count, middle, spread = len(values), mean(values), standard_deviation(values)
     scaled = [(value - middle) / spread for value in sorted(values)]
@@ -103,8 +108,16 @@ def corrected_statistic(statistic: float, count: int) -> float:
 def observed_significance(statistic: float, count: int) -> float | None:
     """How often a normal population of this size would fit worse; at or below 0.05 it is not normal.
 
-    OSL = 1 / (1 + exp(-0.48 + 0.78 ln A* + 4.58 A*)), A* the corrected statistic. Not defined for
-    3 values or fewer, where the correction is negative: None.
+    OSL = 1 / (1 + exp(-0.48 + 0.78 ln A* + 4.58 A*)), A* the corrected statistic.
+
+    Parameters
+    ----------
+    statistic : A^2 of the fit, above 0 [-]
+    count : number of values n [-]
+
+    Returns
+    -------
+    OSL, 0 to 1 [-], or None for 3 values or fewer, where the correction is negative
 
     References
     ----------
@@ -118,7 +131,27 @@ def observed_significance(statistic: float, count: int) -> float | None:
 
 
 def maximum_normed_residual(values: Sequence[float]) -> float:
-    """How far the farthest value lies from the mean, in standard deviations."""
+    """How far the farthest value lies from the mean, in standard deviations.
+
+    MNR = max |x - mean| / s
+
+    Parameters
+    ----------
+    values : 2 or more, not all equal [any unit]
+
+    Returns
+    -------
+    MNR [-]
+
+    References
+    ----------
+    CMH-17-1G (2012), section 8.3.3 (section from memory).
+
+    Examples
+    --------
+    >>> round(maximum_normed_residual([1.0, 2.0, 3.0]), 6)
+    1.0
+    """
     middle = mean(values)
     return max(abs(value - middle) for value in values) / standard_deviation(values)
 

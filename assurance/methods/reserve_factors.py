@@ -54,7 +54,7 @@ METHOD = Method(
     inputs=(
         InputSpec("applied", "sigma", "applied stress or load", "@"),
         InputSpec("allowable", "sigma_all", "allowable stress or load", "@applied", lower=SMALLEST),
-        InputSpec("criterion", "", "what it fails by", kind="word", required=False, default="strength"),
+        InputSpec("criterion", "", "what it fails by", kind="word", required=False),
         InputSpec("part", "", "the part it speaks of", kind="word", required=False),
         InputSpec("load_case", "", "the load case it speaks of", kind="word", required=False),
     ),

@@ -99,12 +99,60 @@ def invariants(sxx: Any, syy: Any, szz: Any, sxy: Any, syz: Any, szx: Any) -> tu
 
 
 def max_principal(sxx: Any, syy: Any, szz: Any, sxy: Any, syz: Any, szx: Any) -> Any:
-    """The largest principal stress; zero or below where every direction is in compression."""
+    """The largest principal stress; zero or below where every direction is in compression.
+
+    p + 2 sqrt(J2/3) cos(theta), as in `principal_stresses`.
+
+    Parameters
+    ----------
+    sxx, syy, szz, sxy, syz, szx : stresses [any one unit]
+
+    Returns
+    -------
+    largest principal stress [the same unit]
+
+    Limits
+    ------
+    As a criterion: material that breaks in tension without yielding.
+
+    References
+    ----------
+    Common practice, no source.
+
+    Examples
+    --------
+    >>> round(float(max_principal(30.0, -50.0, 0.0, 0.0, 0.0, 0.0)), 9)
+    30.0
+    """
     return principal_stresses(sxx, syy, szz, sxy, syz, szx).first
 
 
 def max_shear(sxx: Any, syy: Any, szz: Any, sxy: Any, syz: Any, szx: Any) -> Any:
-    """The largest shear stress: half the largest less the smallest principal stress."""
+    """The largest shear stress.
+
+    (largest - smallest principal stress)/2
+
+    Parameters
+    ----------
+    sxx, syy, szz, sxy, syz, szx : stresses [any one unit]
+
+    Returns
+    -------
+    largest shear stress, 0 or more [the same unit]
+
+    Limits
+    ------
+    As a criterion: isotropic ductile material; errs on the safe side of von Mises.
+
+    References
+    ----------
+    Common practice, no source.
+
+    Examples
+    --------
+    >>> round(float(max_shear(30.0, -50.0, 0.0, 0.0, 0.0, 0.0)), 9)
+    40.0
+    """
     found = principal_stresses(sxx, syy, szz, sxy, syz, szx)
     return (found.first - found.third) / 2.0
 

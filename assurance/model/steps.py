@@ -215,7 +215,8 @@ class Step:
 
     An `expression` has a tree. The others say in `statement` what is taken and in `parameters`
     what from: a `statistic` over a column (`statistic`, `column`), a `look-up` (`row`), a
-    `quantile` (`of`: noncentral t, with `n`, `content`, `confidence`), a least-squares `line`
+    `quantile` (`of`: noncentral t, with `n`, `content`, `confidence`, or Student t, with `n` and
+    `significance`, as the outlier screen takes it), a least-squares `line`
     (`x`, `y` columns, `part`: slope, intercept, residual or half width). A result that is judged by
     a `limit` is never printed on the other side of it.
     """

@@ -4,12 +4,14 @@ import re
 from collections.abc import Mapping
 from pathlib import Path
 
+from assurance.site.marks import mark_by_name
 from assurance.site.sections import GUIDE
 
 LARGEST = 1_000_000  # bytes of one page
 MOST = 500  # pages
 FOLDER = "guide"  # where the pages of a case stand in the site
 _NAME = re.compile(r"[A-Za-z0-9_-]+(?:/[A-Za-z0-9_-]+)*")
+_MARK = re.compile(r"\{mark:([a-z ]+)\}")
 _HEADING = re.compile(r"^#\s+(.+?)\s*#*\s*$", re.MULTILINE)
 
 
@@ -26,6 +28,11 @@ def guide_texts(shipped: Path, case_docs: Path) -> Mapping[str, str]:
             f"- [{_title(text, name)}]({FOLDER}/{name}.md)\n" for name, text in own.items()
         )
     return texts
+
+
+def with_marks(html: str) -> str:
+    """A rendered page of text with the marks drawn where it names them, as `{mark:holds}`."""
+    return _MARK.sub(lambda found: mark_by_name(found[1]) or found[0], html)
 
 
 def read_pages(folder: Path) -> dict[str, str]:

@@ -9,7 +9,7 @@ from markupsafe import escape
 from assurance.model.assessment import Assessment
 from assurance.model.case import CaseText
 from assurance.publish.frames import Frame, FrameRequest, RenderFrames, frames
-from assurance.publish.guide import guide_texts
+from assurance.publish.guide import guide_texts, with_marks
 from assurance.publish.staging import Staging, refuse_folder
 from assurance.site.assets import site_assets
 from assurance.site.block import TitleBlock, title_block
@@ -64,7 +64,9 @@ def _pages(
 ) -> Iterator[tuple[str, str]]:
     block = title_block(assessment, case)
     filled = block.slots()
-    poured = {name: Frame(html, filled) for name, html in rendered.items()}
+    poured = {
+        name: Frame(with_marks(html) if name in texts else html, filled) for name, html in rendered.items()
+    }
     for page in each_page(case, assessment, render=render):
         yield page.address, _pour(poured[page.section], page, block)
     for name in sorted(texts):

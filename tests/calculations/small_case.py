@@ -64,5 +64,8 @@ def worked(case, id_="sum", *, store=None, results=None):
 
 
 def texts(found):
-    """What its faults say."""
-    return [fault.text for fault in found.faults]
+    """What its faults say, each a whole sentence."""
+    said = [fault.text for fault in found.faults]
+    assert not any(text[0].islower() for text in said)
+    assert all(text.endswith((".", "?")) for text in said)
+    return [text[0].lower() + text[1:] for text in said]

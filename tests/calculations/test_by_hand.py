@@ -83,6 +83,12 @@ def test_two_factors_of_safety_at_once_are_named(tmp_path):
     assert found.results["least_reserve_factor"].value is None
 
 
+def test_a_narrowed_factor_applies_where_the_criterion_is_not_named(tmp_path):
+    narrowed = ULTIMATE.replace("value: 1.5", "value: 1.5, applies_to: {criteria: [ultimate]}")
+    found = worked(read(tmp_path, PARTS, narrowed, PLAIN))
+    assert found.cells[0].factors == ("ultimate",)
+
+
 def test_what_is_already_in_the_load_case_is_divided_out_and_put_on_once(tmp_path):
     parts = PARTS.replace("heave: {title: Heave,", "heave: {title: Heave, already_in: [ultimate],")
     found = worked(read(tmp_path, parts, ULTIMATE, PLAIN))
@@ -198,3 +204,20 @@ def test_a_value_that_is_missing_further_up_is_no_fault_of_its_own(tmp_path):
     found = worked(case, results={"before.load": ResultValue(None, "MPa", why_not="2 values are too few")})
     assert found.faults == ()
     assert "2 values are too few" in found.results["least_reserve_factor"].why_not
+
+
+def test_a_result_of_a_record_that_cannot_be_read_is_no_fault_of_its_own(tmp_path):
+    inputs = "{applied: {result: broken.load}, allowable: {material: alloy.ultimate}, part: bracket}"
+    broken = "evidence: {broken: {title: Report, kind: analysis, resultz: {load: 1 MPa}}}"
+    case = read(tmp_path, PARTS, broken, with_inputs(inputs))
+    found = worked(case, results={})
+    assert found.faults == ()
+    assert found.results["least_reserve_factor"].why_not == "`broken.load` has no value"
+
+
+def test_a_result_that_no_method_gives_is_named_with_the_nearest(tmp_path):
+    inputs = "{applied: {result: report.lode}, allowable: {material: alloy.ultimate}, part: bracket}"
+    report = "evidence: {report: {title: Report, kind: analysis, results: {load: 1 MPa}}}"
+    found = worked(read(tmp_path, PARTS, report, with_inputs(inputs)))
+    assert "did you mean" in found.faults[0].remedy
+    assert found.faults[0].path == ("inputs", "applied", "result")

@@ -1,10 +1,12 @@
 """What every method declares about itself can be relied on."""
 
+import doctest
 import subprocess
 import sys
 
 import pytest
 
+from assurance.methods import normal_basis, straight_line, stress
 from assurance.methods.registry import METHODS
 from assurance.model import units
 
@@ -43,3 +45,8 @@ def test_listing_the_methods_loads_no_numerical_library():
     )
     done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "[]"
+
+
+@pytest.mark.parametrize("module", [normal_basis, straight_line, stress])
+def test_the_examples_in_docstrings_give_what_they_say(module):
+    assert doctest.testmod(module).failed == 0

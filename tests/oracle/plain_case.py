@@ -29,7 +29,7 @@ class PlainCase:
 
     @property
     def top(self) -> str:
-        return (self.records["case"]["box"].get("top_claims") or {}).get("use", "")
+        return str((self.records["case"]["box"].get("top_claims") or {}).get("use", ""))
 
     def write(self, folder: Path) -> Path:
         """The case as files of a folder."""
@@ -44,7 +44,7 @@ class PlainCase:
                 record.update({"misspelt": 1} if i in self.misspelt else {})
                 if i in self.dangling:
                     record["context"] = [*(record.get("context") or []), "nowhere"]
-        risk = {kind: written.pop(kind) for kind in ("hazards", "failure_modes") if kind in written}
+        risk: Plain = {kind: written.pop(kind, {}) for kind in ("hazards", "failure_modes")}
         (folder / "claims" / "all.yml").write_text(_yaml(written))
         (folder / "hazards" / "all.yml").write_text(_yaml(risk))
         if self.unreadable:
@@ -68,7 +68,8 @@ class PlainCase:
 
 
 def _yaml(records: dict[str, Any]) -> str:
-    return yaml.safe_dump(records, sort_keys=False) if records else ""
+    held = {kind: named for kind, named in records.items() if named}
+    return yaml.safe_dump(held, sort_keys=False) if held else ""
 
 
 def digest(text: str) -> str:

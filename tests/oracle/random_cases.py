@@ -80,7 +80,8 @@ class Maker:
         return {"statement": "At least so much.", "value": None if self.slip() else self.limit()}
 
     def limit(self) -> str | float:
-        return self.rng.choice(["300 mm", "5 um"]) if self.slip(0.5) else self.rng.choice([0.5, 0.2, "40 %"])
+        usual: list[str | float] = [0.5, 0.2, "40 %"]
+        return self.rng.choice(["300 mm", "5 um"] if self.slip(0.5) else usual)
 
     def part(self, i: int) -> Plain:
         return {"title": "A part", "part_of": f"p{i - 1}" if i and self.often() else None,

@@ -41,9 +41,7 @@ MAY_LIFT = {
     r"claims\.\*\.undeveloped": "the admission that an argument given is not all",
     r"(claims|hazards|assumptions|failure_modes)\.\*\.retired(\..*)?": "a record taken back into the case",
     r"hazards\.\*\.(claim|controls\.\*|causes|causes\.\*|causes\.\*\.record)": "one link of several",
-    r"hazards\.\*\.controls\.\*\.(implemented|effective)_by\.\*": "one proof among several",
     r"(evidence|calculations)\.\*\.(parts|load_cases)(\.\*)?": "the part or load case in doubt it names",
-    r"calculations\.\*\.inputs\.(part|load_case)": "the part or load case in doubt it names",
     r"(failure_modes\.\*\.scale|load_cases\.\*\.already_in(\.\*)?)": "the scale or factor in doubt it names",
     r"materials\.\*\.properties\.\*\.origin": "the report in doubt that it names",
 }
@@ -96,6 +94,7 @@ def whole_cases(first: int) -> list[tuple[int, PlainCase]]:
     return [(seed, case) for seed, case in cases if not (case.misspelt or case.dangling or case.unreadable)]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("first", range(0, CASES, AT_ONCE))
 def test_one_deletion_does_not_lift_the_top_claim(first: int, tmp_path: Path) -> None:
     lifted = []
@@ -145,6 +144,7 @@ def passed_without_more(case: PlainCase) -> list[tuple[PlainCase, PlainCase]]:
     return found
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("first", range(0, CASES, AT_ONCE))
 def test_a_typed_word_without_its_ground_does_not_lift_the_top_claim(first: int, tmp_path: Path) -> None:
     lifted = []
@@ -155,16 +155,3 @@ def test_a_typed_word_without_its_ground_does_not_lift_the_top_claim(first: int,
             if after < before:
                 lifted.append((seed, i))
     assert lifted == []
-
-
-@pytest.mark.full
-def test_everything_said_to_lift_the_top_claim_does_so_in_some_case(tmp_path: Path) -> None:
-    idle = dict(MAY_LIFT)
-    for seed in range(4000):
-        case = random_case(seed)
-        ways = [w for w in deletions(case.records) if any(re.fullmatch(p, kind_of(w)) for p in idle)]
-        before = badness(case, tmp_path / f"{seed}") if ways else 0
-        for i, way in enumerate(ways if before else ()):
-            if badness(without(case, way), tmp_path / f"{seed}-{i}") < before:
-                idle = {p: why for p, why in idle.items() if not re.fullmatch(p, kind_of(way))}
-    assert idle == {}

@@ -84,6 +84,7 @@ def test_the_adverse_end_of_an_interval_is_compared() -> None:
     assert checked(at_most={"value": "5.1 mm"}) == "fails"
     assert checked(at_most={"value": "6 MPa"}) == "open"
     assert checked(at_most={"value": "6 mm"}, because=None) == "open"
+    assert checked(at_most={"value": "5.1 mm"}, because=None) == "fails"
 
 
 def test_a_failing_alternative_keeps_the_claim_open() -> None:
@@ -100,11 +101,37 @@ def test_a_refuted_assumption_opens_every_claim_beneath_the_one_that_declares_it
     assert oracle(claims=claims, assumptions={"a": refuted})["b"] == "open"
 
 
+def test_an_action_needed_before_use_opens_the_argument_or_control_it_names() -> None:
+    def waiting(on: str) -> str:
+        action = {"what": "Inspect.", "on": on, "owner": "lead", "needed_before": "use"}
+        records = {"claims": {"top": claim("e")}, "hazards": {"h": hazard()}, "actions": {"t": action}}
+        return oracle(**records)["top"]
+
+    assert (waiting("e"), waiting("top.argument"), waiting("h.rail")) == ("open", "open", "open")
+
+
+def test_an_action_on_a_part_may_be_closed_by_evidence_on_that_part() -> None:
+    action = {
+        "on": "p",
+        "owner": "lead",
+        "needed_before": "use",
+        "done": "2026-02-02",
+        "closing_evidence": ["e"],
+    }
+    on_part = {**GOOD, "parts": [{"part": "p"}]}
+    records: dict[str, Any] = {"parts": {"p": {}}, "evidence": {"e": on_part}, "actions": {"t": action}}
+    assert set(oracle(claims={"top": claim("e")}, **records).values()) == {"holds"}
+
+
 def test_risk_now_falls_back_when_a_proof_is_a_draft() -> None:
     draft = {"title": "A report", "kind": "certificate"}
 
     def now(proof: dict[str, Any]) -> Any:
-        records = {"case": {"box": BOX}, "claims": {"top": claim("e")}, "hazards": {"h": hazard()}}
+        records: dict[str, Any] = {
+            "case": {"box": BOX},
+            "claims": {"top": claim("e")},
+            "hazards": {"h": hazard()},
+        }
         return judge_case(Facts({**records, "evidence": {"e": proof}}))[1]["h"]
 
     assert now(GOOD) == ("Critical", "Remote", "Medium")

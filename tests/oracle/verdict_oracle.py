@@ -136,7 +136,8 @@ class Oracle:
         if i in self.facts.broken or (kind in OWNED and not record.get("owner")):
             worst.append(OPEN)
         live = [x for x in self.kind if self.kind[x] not in RETIRABLE or not retired(self.record[x])]
-        if kind in RETIRABLE and retired(record) and any(i in self.links(x) for x in live):
+        relied_on = i in self.tops or any(i in self.links(x) for x in live)
+        if kind in RETIRABLE and retired(record) and relied_on:
             worst.append(OPEN)
         own = {"claims": self.claim, "evidence": self.evidence, "assumptions": self.assumption,
                "challenges": self.challenge, "actions": self.action, "hazards": self.hazard}  # fmt: skip
@@ -260,7 +261,7 @@ class Oracle:
 
     def argument(self, i: str, name: str, look: Any) -> int:
         argument = each_argument(self.record[i])[name]
-        worst = [look(x) for x in self.argument_links(i, name)]
+        worst: list[int] = [look(x) for x in self.argument_links(i, name)]
         worst += [self.check(check) for check in argument.get("checks") or []]
         if not argument.get("rests_on") and not argument.get("checks"):
             worst.append(OPEN)
