@@ -24,7 +24,7 @@ from assurance.model.assessment import (
     Worked,
 )
 from assurance.model.case import CaseText
-from assurance.model.engineering_records import Calculation, EvidenceRecord, LoadCaseRecord, Material
+from assurance.model.engineering_records import Calculation, LoadCaseRecord, Material
 from assurance.model.risk_records import FailureMode, Hazard, RiskScheme
 from assurance.model.verdicts import Cause, ReasonKind, Verdict
 from assurance.risk.failure_modes import cause_outcomes, failure_mode_formula
@@ -193,7 +193,7 @@ def _other_formulas(facts: Facts, scheme: Scheme, uses: Mapping[str, tuple[str, 
         elif kind == "calculations":
             found[id_] = _calculation_formula(facts, id_, uses.get(id_, ()))
         elif kind == "evidence":
-            found[id_] = All((evidence_formula(facts, id_), *_parts_of_evidence(facts, record)))
+            found[id_] = evidence_formula(facts, id_)
         elif kind in _BY_KIND:
             found[id_] = _BY_KIND[kind](facts, id_)
         elif kind != "claims":
@@ -209,12 +209,6 @@ _BY_KIND = {
     "actions": action_formula,
     "failure_modes": failure_mode_formula,
 }
-
-
-def _parts_of_evidence(facts: Facts, record: object) -> tuple[Link, ...]:
-    if not isinstance(record, EvidenceRecord):
-        return ()
-    return tuple(Link(one) for one in facts.known(tuple(part.part for part in record.parts)))
 
 
 def _plain_links(facts: Facts, record: object) -> tuple[Link, ...]:

@@ -1,8 +1,8 @@
 """Which claims a piece of adverse evidence opens, whoever rests on it."""
 
-from assurance.argument.claims import claim_links
+from assurance.argument.claims import parts_of_claim
 from assurance.model.argument_records import ClaimRecord
-from assurance.model.engineering_records import EvidenceRecord, PartRecord
+from assurance.model.engineering_records import PartRecord
 from assurance.model.verdicts import Cause
 from assurance.standing.facts import Facts
 
@@ -21,17 +21,6 @@ def laid_on_claims(facts: Facts) -> dict[str, list[Cause]]:
             if id_ in tops or _speaks_of(facts, evidence, claim, parts[id_]):
                 found.setdefault(id_, []).extend(causes)
     return found
-
-
-def parts_of_claim(facts: Facts, claim: ClaimRecord) -> frozenset[str]:
-    """The parts a claim is about: those it names, and those of the evidence it rests on or checks."""
-    found = {one for one in claim.about if facts.kind(one) == "parts"}
-    for argument in claim.each_argument().values():
-        for one in claim_links(facts, argument):
-            record = facts.record(one)
-            if isinstance(record, EvidenceRecord):
-                found |= {tested.part for tested in record.parts}
-    return frozenset(found)
 
 
 def _speaks_of(facts: Facts, evidence: str, claim: ClaimRecord, parts: frozenset[str]) -> bool:

@@ -36,7 +36,9 @@ def make_check(facts: Facts, place: CheckPlace, check: Check) -> MadeCheck:
     value = facts.results.get(check.result or "")
     outcomes, causes = [], list(_judged_by(facts, place, check))
     for bound, limit in _bounds(check):
-        outcome, fault = _compare(facts, place, check, value, bound, limit)
+        at = replace(place, path=(*place.path, bound.replace(" ", "_")))
+        causes += _without_reason(facts, at, check, limit)
+        outcome, fault = _compare(facts, at, check, value, bound, limit)
         outcomes.append(outcome)
         causes += [fault] if fault else []
     if check.result is None or not outcomes:
@@ -62,16 +64,24 @@ def _judged_by(facts: Facts, place: CheckPlace, check: Check) -> Iterator[Cause]
         )  # fmt: skip
 
 
+def _without_reason(facts: Facts, at: CheckPlace, check: Check, limit: Limit) -> Iterator[Cause]:
+    """A typed limit needs a reason; the comparison is made all the same."""
+    if limit.value is not None and not check.because:
+        yield cause(
+            facts, at.claim, ReasonKind.LIMIT_WITHOUT_REASON, Verdict.OPEN,
+            f"The limit {limit.value} for `{check.result}` has no reason.",
+            "Say under `because` where it comes from, or name a requirement.", path=at.path,
+        )  # fmt: skip
+
+
 def _compare(
-    facts: Facts, place: CheckPlace, check: Check, value: ResultValue | None, bound: Bound, limit: Limit
+    facts: Facts, at: CheckPlace, check: Check, value: ResultValue | None, bound: Bound, limit: Limit
 ) -> tuple[CheckOutcome, Cause | None]:
-    field = bound.replace(" ", "_")
-    at = CheckPlace(place.claim, place.argument, place.index, (*place.path, field))
     wanted = limit_value(facts, limit)
     fault = _fault(facts, at, check, value, limit, wanted)
     number, unit = wanted or (None, "")
     outcome = CheckOutcome(
-        place.argument, place.index, check.result or "", value, bound, number, unit,
+        at.argument, at.index, check.result or "", value, bound, number, unit,
         limit.record or "", None, None, Verdict.OPEN, check.because or "",
     )  # fmt: skip
     if fault is not None or value is None or value.value is None or number is None:
@@ -86,7 +96,7 @@ def _compare(
 def _judged(value: ResultValue, bound: Bound, check: Check) -> float:
     """The end of the interval that speaks against the claim; the value itself without one."""
     assert value.value is not None
-    if check.judge_by == "nominal":
+    if check.judge_by == "nominal" and check.because:
         return value.value
     end = value.lower if bound == "at least" else value.upper
     return value.value if end is None else end
@@ -108,12 +118,6 @@ def _fault(
     limit: Limit,
     wanted: tuple[float, str] | None,
 ) -> Cause | None:
-    if limit.value is not None and not check.because:
-        return cause(
-            facts, at.claim, ReasonKind.LIMIT_WITHOUT_REASON, Verdict.OPEN,
-            f"The limit {limit.value} for `{check.result}` has no reason.",
-            "Say under `because` where it comes from, or name a requirement.", path=at.path,
-        )  # fmt: skip
     if wanted is None and facts.record(limit.record or "") is not None:
         return _cannot(facts, at, f"The limit `{limit.record}` for `{check.result}` has no value.",
                        "Give the requirement a `value`.")  # fmt: skip

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from assurance.argument.checks import CheckPlace, MadeCheck, make_check
 from assurance.graph.formula import All, Best, Formula, Guard, Laid, Link
 from assurance.model.argument_records import Argument, Check, ClaimRecord
+from assurance.model.engineering_records import EvidenceRecord
 from assurance.model.verdicts import Cause, ReasonKind, Verdict
-from assurance.standing.facts import Facts, Path, cause, challenged, common, is_retired
+from assurance.standing.facts import Facts, Path, cause, challenged, common, is_retired, laid_on_part
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +27,17 @@ def claim_links(facts: Facts, argument: Argument) -> tuple[str, ...]:
         ids.append((check.result or "").partition(".")[0])
         ids += [limit.record for limit in (check.at_least, check.at_most) if limit and limit.record]
     return tuple(dict.fromkeys(id_ for id_ in ids if facts.kind(id_)))
+
+
+def parts_of_claim(facts: Facts, claim: ClaimRecord) -> frozenset[str]:
+    """The parts a claim is about: those it names, and those of the evidence it rests on or checks."""
+    found = {one for one in claim.about if facts.kind(one) == "parts"}
+    for argument in claim.each_argument().values():
+        for one in claim_links(facts, argument):
+            record = facts.record(one)
+            if isinstance(record, EvidenceRecord):
+                found |= {tested.part for tested in record.parts}
+    return frozenset(found)
 
 
 def build_claim(
@@ -79,7 +91,7 @@ def _argument(
     parts: list[Formula] = [Laid(one) for made in checks for one in made.causes]
     parts += [Laid(one) for one in members]
     parts += [Link(one) for one in claim_links(facts, argument)]
-    parts += challenged(facts, f"{id_}.{name}")
+    parts += laid_on_part(facts, id_, name)
     if not argument.rests_on and not argument.checks:
         parts.append(Laid(cause(
             facts, id_, ReasonKind.NOTHING_SUPPORTS_IT, Verdict.OPEN,
@@ -93,7 +105,7 @@ def _argument(
 def _around(facts: Facts, id_: str, record: ClaimRecord) -> Iterator[Formula]:
     for one in facts.known((*record.assumes, *record.context)):
         yield Link(one)
-    for part in facts.known(record.about, kinds=("parts",)):
+    for part in sorted(parts_of_claim(facts, record)):
         yield from challenged(facts, part)
     for hazard in facts.hazards_of.get(id_, ()):
         if not is_retired(facts.record(hazard)):

@@ -7,7 +7,7 @@ from assurance.model.argument_records import Action
 from assurance.model.assessment import CauseOutcome
 from assurance.model.risk_records import FailureMode
 from assurance.model.verdicts import Verdict
-from assurance.standing.facts import Facts, challenged, common
+from assurance.standing.facts import Facts, common, laid_on_part
 from assurance.standing.words import is_done
 
 Ratings = tuple[int, int, int]
@@ -21,8 +21,7 @@ def failure_mode_formula(facts: Facts, id_: str) -> Formula:
         if record.scale and facts.kind(record.scale):
             own.append(Link(record.scale))
         for name in record.causes:
-            own += challenged(facts, f"{id_}.{name}")
-            own += [Link(action) for action in facts.actions.get(f"{id_}.{name}", ())]
+            own += laid_on_part(facts, id_, name)
     return All((*common(facts, id_), *own))
 
 

@@ -7,7 +7,7 @@ from assurance.model.assessment import HazardOutcome, Rated, Scheme
 from assurance.model.risk_records import Control, Hazard, RiskWith
 from assurance.model.verdicts import ReasonKind, Verdict
 from assurance.risk.scheme import rate
-from assurance.standing.facts import Facts, cause, challenged, common
+from assurance.standing.facts import Facts, cause, common, laid_on_part
 
 LOWERS_SEVERITY = ("design", "safeguard")
 ELIMINATES = ("design",)
@@ -51,7 +51,7 @@ def _controls(facts: Facts, id_: str, record: Hazard) -> Iterator[Formula]:
             f"The hazard `{id_}` has no control.", "Add one under `controls`.",
         ))  # fmt: skip
     for name, control in record.controls.items():
-        yield from challenged(facts, f"{id_}.{name}")
+        yield from laid_on_part(facts, id_, name)
         for word in ("implemented_by", "effective_by"):
             if not proofs(facts, control, word):
                 yield Laid(cause(

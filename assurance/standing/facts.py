@@ -93,6 +93,13 @@ def challenged(facts: Facts, target: str) -> Iterator[Link]:
         yield Link(challenge)
 
 
+def laid_on_part(facts: Facts, id_: str, name: str) -> Iterator[Link]:
+    """Challenges and actions on a named part of a record: an argument, a control, a cause."""
+    yield from challenged(facts, f"{id_}.{name}")
+    for action in facts.actions.get(f"{id_}.{name}", ()):
+        yield Link(action)
+
+
 def _owner_missing(facts: Facts, id_: str) -> Cause:
     return cause(
         facts,

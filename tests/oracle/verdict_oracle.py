@@ -65,7 +65,7 @@ class Oracle:
         if kind == "claims":
             found += [*(record.get("assumes") or []), *(record.get("context") or [])]
             found += self.hazards_of(i)
-        for part in self.parts_named(i):
+        for part in self.parts_of_claim(i):
             found += [c for c in self.laid_on(part) if self.kind[c] == "challenges"]
         found += (record.get("closing_evidence") or []) if record.get("needed_before") else []
         found += (record.get("confirmed_by") or []) if record.get("state") == "confirmed" else []
@@ -91,6 +91,17 @@ class Oracle:
         if self.kind[i] == "evidence":
             return [entry["part"] for entry in self.record[i].get("parts") or []]
         return []
+
+    def parts_of_claim(self, i: str) -> set[str]:
+        """The parts a claim names, and those of the evidence that it rests on or checks."""
+        if self.kind[i] != "claims":
+            return set()
+        parts = set(self.parts_named(i))
+        for argument in each_argument(self.record[i]).values():
+            named = [s["record"] for s in argument.get("rests_on") or []]
+            named += [whole(check.get("result") or "") for check in argument.get("checks") or []]
+            parts |= {p for x in named if self.kind.get(x) == "evidence" for p in self.parts_named(x)}
+        return parts
 
     def closure(self, start: list[str], *, needs: bool) -> set[str]:
         """Everything that these records lead to, themselves included."""
@@ -149,11 +160,9 @@ class Oracle:
 
     # -- one kind each ---------------------------------------------------------------------------
 
-    def evidence(self, i: str, look: Any) -> int:
+    def evidence(self, i: str, _look: Any) -> int:
         record = self.record[i]
         worst = [OPEN if adverse(record) or record.get("outcome") == "inconclusive" else HOLDS]
-        for part in self.parts_named(i):
-            worst += [look(c) for c in self.laid_on(part) if self.kind[c] == "challenges"]
         state = record.get("state") or "draft"
         if state == "issued" and not record.get("files") and not record.get("results"):
             state = "draft"
@@ -236,7 +245,7 @@ class Oracle:
         record = self.record[i]
         worst = [look(x) for x in [*(record.get("assumes") or []), *(record.get("context") or [])]]
         worst += [look(h) for h in self.hazards_of(i)]
-        for part in self.parts_named(i):
+        for part in self.parts_of_claim(i):
             worst += [look(c) for c in self.laid_on(part) if self.kind[c] == "challenges"]
         if record.get("undeveloped") or not each_argument(record):
             worst.append(OPEN)
@@ -319,11 +328,7 @@ class Oracle:
     def adverse_on(self, i: str) -> bool:
         """Whether some evidence against the item concerns this claim."""
         record = self.record[i]
-        parts = set(self.parts_named(i))
-        for argument in each_argument(record).values():
-            named = [s["record"] for s in argument.get("rests_on") or []]
-            named += [whole(check.get("result") or "") for check in argument.get("checks") or []]
-            parts |= {p for x in named if self.kind.get(x) == "evidence" for p in self.parts_named(x)}
+        parts = self.parts_of_claim(i)
         for e, evidence in self.of("evidence").items():
             if not adverse(evidence):
                 continue
