@@ -30,7 +30,10 @@ class BoundNumber:
 
 @dataclass(frozen=True, slots=True)
 class BoundColumn:
-    """A column of a data file, not read yet: which file with which digest, which rows, which units."""
+    """A column of a data file, not read yet: which file with which digest, which rows, which units.
+
+    `of_words` is true where its cells are words and not numbers.
+    """
 
     absolute: str
     file: str
@@ -39,6 +42,7 @@ class BoundColumn:
     where: tuple[tuple[str, str], ...]
     written_unit: str
     unit: str
+    of_words: bool = False
 
 
 @dataclass(frozen=True, slots=True)

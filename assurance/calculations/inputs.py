@@ -36,7 +36,7 @@ def bind(id_: str, calculation: Calculation, method: Method, case: CaseText, res
             given = _absent(given, spec, method)
         elif spec.kind == "word":
             given = _word(given, spec, one, case)
-        elif spec.kind == "column":
+        elif spec.kind in ("column", "column of words"):
             given = _column(given, spec, one, id_, case)
         else:
             given = _number(given, spec, one, case, results)
@@ -59,14 +59,19 @@ def for_method(given: Inputs) -> tuple[dict[str, Any], tuple[Fault, ...]]:
     faults = []
     for name, column in given.columns.items():
         try:
-            values = tables.read_column(FilePath(column.absolute), column.column, where=dict(column.where))
+            bound[name] = _cells(column)
         except tables.TableError as found:
             faults.append(fault(("inputs", name, "file"), f"`{column.file}`: {found.text}", found.remedy))
-            continue
-        bound[name] = tuple(
-            units.convert(value, given=column.written_unit, wanted=column.unit) for value in values
-        )
     return bound | dict(given.words), tuple(faults)
+
+
+def _cells(column: BoundColumn) -> tuple[str, ...] | tuple[float, ...]:
+    """The words of a column, or its numbers in the unit that the method takes."""
+    path, where = FilePath(column.absolute), dict(column.where)
+    if column.of_words:
+        return tables.read_words(path, column.column, where=where)
+    values = tables.read_column(path, column.column, where=where)
+    return tuple(units.convert(value, given=column.written_unit, wanted=column.unit) for value in values)
 
 
 def _unknown(calculation: Calculation, method: Method) -> tuple[Fault, ...]:
@@ -185,15 +190,40 @@ def _column(given: Inputs, spec: InputSpec, one: Input, id_: str, case: CaseText
     wrong = _wrong_dimension(written, wanted, spec, (*path, "unit"))
     if wrong:
         return _faulty(given, *wrong)
-    where = tuple(sorted(one.where.items()))
-    column = BoundColumn(fact.absolute, fact.path, fact.sha256, one.column or "", where, written, wanted)
+    column = BoundColumn(
+        fact.absolute, fact.path, fact.sha256, one.column or "", tuple(sorted(one.where.items())),
+        written, wanted, spec.kind == "column of words",
+    )  # fmt: skip
+    given = _faulty(given, *_other_rows(column, spec, given))
     return replace(given, columns={**given.columns, spec.name: column})
 
 
+def _other_rows(column: BoundColumn, spec: InputSpec, given: Inputs) -> tuple[Fault, ...]:
+    """A fault where a column is not of the rows of the one that it stands beside."""
+    path: Path = ("inputs", spec.name)
+    other = given.columns.get(spec.beside)
+    if other is None or (column.absolute, column.where) == (other.absolute, other.where):
+        return ()
+    if column.absolute != other.absolute:
+        text = f"`{spec.name}` is read from `{column.file}`, `{spec.beside}` from `{other.file}`"
+        return (fault((*path, "file"), text, "take both from one file, so that their rows belong together"),)
+    text = f"`{spec.name}` is of other rows than `{spec.beside}`: {_rows(column)}, not {_rows(other)}"
+    return (fault(path, text, f"give `{spec.name}` the `where` of `{spec.beside}`"),)
+
+
+def _rows(column: BoundColumn) -> str:
+    narrowed = " and ".join(f"`{name}` is `{word}`" for name, word in column.where)
+    return f"where {narrowed}" if narrowed else "all rows"
+
+
 def _column_as_stated(one: Input, spec: InputSpec, path: Path) -> tuple[Fault, ...]:
+    of_words = spec.kind == "column of words"
     if stated_fields(one) != ["file"] or not one.column:
         text = f"`{spec.name}` is not a column of a data file"
-        return (fault(path, text, "give `file`, `column` and `unit`"),)
+        return (fault(path, text, f"give `file`{' and `column`' if of_words else ', `column` and `unit`'}"),)
+    if one.unit and of_words:
+        text = f"`{spec.name}` is a column of words; it has the unit `{one.unit}`"
+        return (fault((*path, "unit"), text, "take `unit` away"),)
     if one.unit is None and spec.unit:
         text = f"the column `{one.column}` has no unit"
         return (fault(path, text, "give its `unit`, such as `MPa`"),)

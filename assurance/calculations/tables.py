@@ -1,4 +1,4 @@
-"""The only reader of data files: columns of numbers, and result tables in pieces."""
+"""The only reader of data files: columns of numbers or words, and result tables in pieces."""
 
 import csv
 import os
@@ -45,16 +45,36 @@ def read_column(path: Path, column: str, *, where: Mapping[str, str]) -> tuple[f
 
     Raises `TableError` with row and value.
     """
-    wanted = (column, *where)
-    kept = []
-    for row, cells in _cells(path, wanted):
+    cells = _cells_of(path, column, where)
+    return tuple(number(cell, column=column, row=row) for row, cell in cells)
+
+
+def read_words(path: Path, column: str, *, where: Mapping[str, str]) -> tuple[str, ...]:
+    """One column of a CSV or Parquet file as words, of the rows that hold the stated words.
+
+    Raises `TableError` with the row of an empty cell.
+    """
+    return tuple(_word(cell, column=column, row=row) for row, cell in _cells_of(path, column, where))
+
+
+def _cells_of(path: Path, column: str, where: Mapping[str, str]) -> Iterator[tuple[int, str]]:
+    """Each cell of a column with its row, of the rows asked for, of which there must be one."""
+    none_yet = True
+    for row, cells in _cells(path, (column, *where)):
         if all(cells[name].strip() == word for name, word in where.items()):
-            kept.append(number(cells[column], column=column, row=row))
-    if not kept:
+            none_yet = False
+            yield row, cells[column]
+    if none_yet:
         narrowed = " and ".join(f"`{name}` is `{word}`" for name, word in where.items())
         text = f"no row where {narrowed}" if narrowed else "no rows below the heading"
         raise TableError(text, "name rows that the file holds" if narrowed else "give a file with data")
-    return tuple(kept)
+
+
+def _word(text: str, *, column: str, row: int) -> str:
+    plain = text.strip()
+    if not plain:
+        raise TableError(f"row {row}, column `{column}`: the cell is empty", "give every row a word")
+    return plain
 
 
 def number(text: str, *, column: str, row: int) -> float:

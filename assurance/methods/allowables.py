@@ -9,17 +9,29 @@ from assurance.model.methods import InputSpec, Method, Outcome, Remark, ResultSp
 FEWEST_FOR_BASIS = 3  # common practice, no source: two values say nothing about their shape
 FEWEST_WITHIN_LIMITS = 10  # common practice, no source
 FEWEST_WITHOUT_CAUTION = 18  # CMH-17-1G, smallest population of a B18 value; from memory
+FEWEST_BATCHES = 3  # CMH-17-1G, fewest batches of a B18 value; from memory
 SIGNIFICANCE_LIMIT = 0.05  # CMH-17-1G 8.3.6, reject normality at or below
 BASES = ("b_basis", "a_basis")
 
 
 def work(bound: Mapping[str, Any], units: Mapping[str, str]) -> Outcome:
-    """Basis values of one sample, with its statistics, its fit and its outlier screen."""
+    """Basis values of one sample, with its statistics, its fit and its outlier screen.
+
+    The words under `batch`, where they are given, name the batch of each value; they are counted.
+    """
     sample = tuple(float(value) for value in bound["values"])
+    batch = None if bound.get("batch") is None else tuple(bound["batch"])
+    if batch is not None and len(batch) != len(sample):
+        return _unpaired(len(batch), len(sample))
     values, why_not = _results(sample)
-    remarks = _remarks(sample, values)
-    sheet = allowables_sheet.sheet(sample, values, unit=units.get("values", ""))
+    remarks = _remarks(sample, batch, values)
+    sheet = allowables_sheet.sheet(sample, batch, values, unit=units.get("values", ""))
     return Outcome(values, why_not=why_not, remarks=remarks, sheet=sheet)
+
+
+def _unpaired(words: int, count: int) -> Outcome:
+    values: dict[str, float | None] = {spec.name: None for spec in METHOD.results}
+    return Outcome(values, why_not=_why(values, f"`batch` has {words} words and `values` has {count} values"))
 
 
 def _results(sample: tuple[float, ...]) -> tuple[dict[str, float | None], dict[str, str]]:
@@ -71,10 +83,15 @@ def _why(values: Mapping[str, float | None], text: str) -> dict[str, str]:
     return {name: own.get(name, text) for name in missing}
 
 
-def _remarks(sample: tuple[float, ...], values: Mapping[str, float | None]) -> tuple[Remark, ...]:
+def _remarks(
+    sample: tuple[float, ...], batch: tuple[str, ...] | None, values: Mapping[str, float | None]
+) -> tuple[Remark, ...]:
     if values["b_basis"] is None:
         return ()
-    found = (_on_count(len(sample)), _on_fit(values["significance"]), _on_outlier(sample, values))
+    found = (
+        _on_count(len(sample)), _on_batches(batch), _on_fit(values["significance"]),
+        _on_outlier(sample, values),
+    )  # fmt: skip
     return tuple(remark for remark in found if remark is not None)
 
 
@@ -86,6 +103,19 @@ def _on_count(count: int) -> Remark | None:
     text = f"The basis rests on {count} values, fewer than {enough}."
     remedy = f"Test at least {enough - count} more."
     return Remark(f"at least {enough} values", text, remedy, outside, BASES)
+
+
+def _on_batches(batch: tuple[str, ...] | None) -> Remark | None:
+    limit = f"at least {FEWEST_BATCHES} batches"
+    if batch is None:
+        text = "It does not say which batch each value comes from."
+        return Remark(limit, text, "Name the column under `batch`.", False, BASES)
+    count = len(set(batch))
+    if count >= FEWEST_BATCHES:
+        return None
+    shown = "1 batch" if count == 1 else f"{count} batches"
+    text = f"The basis rests on {shown}, fewer than {FEWEST_BATCHES}."
+    return Remark(limit, text, f"Test coupons of at least {FEWEST_BATCHES - count} more.", False, BASES)
 
 
 def _on_fit(significance: float | None) -> Remark | None:
@@ -115,9 +145,15 @@ def _on_outlier(sample: tuple[float, ...], values: Mapping[str, float | None]) -
 
 METHOD = Method(
     name="allowables",
-    version=1,
+    version=2,
     title="Basis values from coupons, normal model",
-    inputs=(InputSpec("values", "x", "the measured strengths", unit="@", kind="column"),),
+    inputs=(
+        InputSpec("values", "x", "the measured strengths", unit="@", kind="column"),
+        InputSpec(
+            "batch", "b", "the batch that each value comes from",
+            kind="column of words", required=False, beside="values",
+        ),
+    ),
     results=(
         ResultSpec("mean", "x_m", "mean", "@values"),
         ResultSpec("standard_deviation", "s", "standard deviation of the sample", "@values"),
@@ -137,8 +173,9 @@ METHOD = Method(
     ),
     limits=(
         "at least 10 values; 10 to 17 with care; fewer than 3 give no basis value",
+        "at least 3 batches, named under `batch`; fewer, or batches that nobody names, with care",
         "the values come from one population that looks normal (observed significance level above 0.05)",
-        "batches are taken together; differences between them are not looked for",
+        "batches are counted and taken together; differences between them are not looked for",
     ),
     work=work,
-)
+)  # fmt: skip

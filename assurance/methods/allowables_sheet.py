@@ -9,11 +9,31 @@ TABLE_B = "CMH-17-1G (2012), table 8.5.10 (number from memory)"
 TABLE_A = "CMH-17-1G (2012), table 8.5.11 (number from memory)"
 
 
-def sheet(sample: Sequence[float], values: Mapping[str, float | None], *, unit: str) -> Sheet:
-    """The steps for each result that could be worked out."""
-    steps = [*_statistics(values, unit), *_factors(values), *_bases(values, unit), *_fit(sample, values)]
-    column = Column("values", tuple(sample), unit)
-    return Sheet("Basis values, normal model", columns=(column,), steps=tuple(steps))
+def sheet(
+    sample: Sequence[float], batch: Sequence[str] | None, values: Mapping[str, float | None], *, unit: str
+) -> Sheet:
+    """The steps for each result that could be worked out, and the count of batches where they are named."""
+    columns = [Column("values", tuple(sample), unit)]
+    steps = _statistics(values, unit)
+    if batch:
+        columns.append(Column("batch", _numbered(batch)))
+        steps.append(_batches(batch))
+    steps += [*_factors(values), *_bases(values, unit), *_fit(sample, values)]
+    return Sheet("Basis values, normal model", columns=tuple(columns), steps=tuple(steps))
+
+
+def _numbered(batch: Sequence[str]) -> tuple[float, ...]:
+    """Each batch by a number, from 1 in order of appearance: a sheet holds columns of numbers only."""
+    order = {word: float(at) for at, word in enumerate(dict.fromkeys(batch), start=1)}
+    return tuple(order[word] for word in batch)
+
+
+def _batches(batch: Sequence[str]) -> Step:
+    statement = "number of different words in the column `batch`; here they are numbered as they first appear"
+    parameters = {"statistic": "different", "column": "batch"}
+    count = float(len(set(batch)))
+    return Step("statistic", "batches", "b", "number of batches", count,
+                statement=statement, parameters=parameters)  # fmt: skip
 
 
 def _statistics(values: Mapping[str, float | None], unit: str) -> list[Step]:

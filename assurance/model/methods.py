@@ -15,6 +15,7 @@ class InputSpec:
     in the unit of the input of that name, and `@` alone means in whatever unit it came, of the
     stated `dimension` where there is one.
     Bounds are in that unit; outside them the calculation cannot be worked out.
+    A column that stands `beside` another is of the same rows of the same file.
     """
 
     name: str
@@ -22,12 +23,13 @@ class InputSpec:
     what: str
     unit: str = ""
     dimension: str = ""
-    kind: Literal["number", "column", "word"] = "number"
+    kind: Literal["number", "column", "column of words", "word"] = "number"
     lower: float | None = None
     upper: float | None = None
     default: float | str | None = None
     words: tuple[str, ...] = ()
     required: bool = True
+    beside: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -129,6 +129,7 @@ def data_file_of_no_evidence(view: View) -> Iterator[Seen]:
             method: allowables
             inputs:
               values: {file: data/coupons.csv, column: strength, unit: MPa}  # here
+              batch: {file: data/coupons.csv, column: plate}
             author: ben
             checker: ann
         materials:
@@ -145,6 +146,7 @@ def data_file_of_no_evidence(view: View) -> Iterator[Seen]:
             method: allowables
             inputs:
               values: {file: data/coupons.csv, column: strength, unit: MPa}
+              batch: {file: data/coupons.csv, column: plate}
             author: ben
             checker: ann
         materials:
@@ -160,7 +162,7 @@ def data_file_of_no_evidence(view: View) -> Iterator[Seen]:
             producer: cleo
             files:
               - file: data/coupons.csv
-                sha256: e887c01ac91a6841e4a5d1a53d344a46722ef46b999b03090c47f374db973f6b
+                sha256: 897aa8b9c9d9e1c03b4f33939479b22881ec809ad581d86355d5086ba0d8e62b
     """
     facts = view.case.files
     listed = {fact.path for (id_, _), fact in facts.items() if _is_evidence(view, id_)}

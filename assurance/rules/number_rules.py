@@ -61,7 +61,9 @@ def outside_method_limits(view: View) -> Iterator[Finding]:
           coupon-strength:
             title: Strength of five coupons
             method: allowables  # here
-            inputs: {values: {file: data/five-coupons.csv, column: strength, unit: MPa}}
+            inputs:
+              values: {file: data/five-coupons.csv, column: strength, unit: MPa}
+              batch: {file: data/five-coupons.csv, column: plate}
             author: ben
             checker: ann
         materials:
@@ -76,7 +78,7 @@ def outside_method_limits(view: View) -> Iterator[Finding]:
             producer: cleo
             files:
               - file: data/five-coupons.csv
-                sha256: 1a02f9c5bbbc516dfc5a948fe8c0b890f1e4e58c6def4bade07aaeacac2b1e15
+                sha256: 7f42c84886eff9b0dd75933d8cd669b5724dc2ee392e3c3dfcba47279fa944e0
 
     Good::
 
@@ -84,7 +86,9 @@ def outside_method_limits(view: View) -> Iterator[Finding]:
           coupon-strength:
             title: Strength of twenty coupons
             method: allowables
-            inputs: {values: {file: data/coupons.csv, column: strength, unit: MPa}}
+            inputs:
+              values: {file: data/coupons.csv, column: strength, unit: MPa}
+              batch: {file: data/coupons.csv, column: plate}
             author: ben
             checker: ann
         materials:
@@ -99,7 +103,7 @@ def outside_method_limits(view: View) -> Iterator[Finding]:
             producer: cleo
             files:
               - file: data/coupons.csv
-                sha256: e887c01ac91a6841e4a5d1a53d344a46722ef46b999b03090c47f374db973f6b
+                sha256: 897aa8b9c9d9e1c03b4f33939479b22881ec809ad581d86355d5086ba0d8e62b
     """
     yield from from_causes(view, ReasonKind.OUTSIDE_METHOD_LIMITS)
 
@@ -117,7 +121,9 @@ def method_caution(view: View) -> Iterator[Seen]:
           coupon-strength:
             title: Strength of twelve coupons
             method: allowables  # here
-            inputs: {values: {file: data/twelve-coupons.csv, column: strength, unit: MPa}}
+            inputs:
+              values: {file: data/twelve-coupons.csv, column: strength, unit: MPa}
+              batch: {file: data/twelve-coupons.csv, column: plate}
             author: ben
             checker: ann
         materials:
@@ -132,7 +138,7 @@ def method_caution(view: View) -> Iterator[Seen]:
             producer: cleo
             files:
               - file: data/twelve-coupons.csv
-                sha256: c4801d2774a9dcb23cf6b2cb2d4822114506d28624ff29f587219edd051161e5
+                sha256: 94ddb9c1c39cec78abaadd3215dba8f2040cdeca5f44b3918e0fb5de35a9558f
 
     Good::
 
@@ -140,7 +146,9 @@ def method_caution(view: View) -> Iterator[Seen]:
           coupon-strength:
             title: Strength of twenty coupons
             method: allowables
-            inputs: {values: {file: data/coupons.csv, column: strength, unit: MPa}}
+            inputs:
+              values: {file: data/coupons.csv, column: strength, unit: MPa}
+              batch: {file: data/coupons.csv, column: plate}
             author: ben
             checker: ann
         materials:
@@ -155,7 +163,7 @@ def method_caution(view: View) -> Iterator[Seen]:
             producer: cleo
             files:
               - file: data/coupons.csv
-                sha256: e887c01ac91a6841e4a5d1a53d344a46722ef46b999b03090c47f374db973f6b
+                sha256: 897aa8b9c9d9e1c03b4f33939479b22881ec809ad581d86355d5086ba0d8e62b
     """
     for id_, worked in sorted(view.assessment.worked.items()):
         for remark in worked.remarks:

@@ -9,7 +9,7 @@ from assurance.model.assessment import ResultValue
 
 EIGHTEEN = examples("allowables")[0].inputs["values"]
 COUPONS = "bar,batch,strength\n" + "".join(
-    f"b{at},{'one' if at % 2 else 'two'},{value}\n" for at, value in enumerate(EIGHTEEN)
+    f"b{at},{('two', 'one', 'four', 'one')[at % 4]},{value}\n" for at, value in enumerate(EIGHTEEN)
 )
 ALLOWABLES = """
 calculations:
@@ -19,6 +19,8 @@ calculations:
     inputs:
       values: {file: coupons.csv, column: strength, unit: ksi}
 """
+VALUES = "values: {file: coupons.csv, column: strength, unit: ksi}"
+BATCH = "batch: {file: coupons.csv, column: batch}"
 AGREEMENT = """
 calculations:
   sum:
@@ -54,6 +56,76 @@ def test_basis_values_come_from_a_column_with_unit_and_basis(tmp_path):
     assert found.files == ("claims/coupons.csv",)
     check_sheet(found.sheet)
     assert found.sheet.columns[0].file == "claims/coupons.csv"
+
+
+def batched(folder, batch=BATCH, *, data=COUPONS, values=VALUES, **files):
+    """The bars with the column of their batches."""
+    text = ALLOWABLES.replace(VALUES, f"{values}\n      {batch}")
+    return worked(read(folder, text, coupons_csv=data, **files))
+
+
+def test_batches_are_counted_from_a_column_of_words(tmp_path):
+    found = batched(tmp_path)
+    assert (found.faults, found.remarks) == ((), ())
+    assert found.sheet.named()["batches"].value == 3.0
+    assert [column.file for column in found.sheet.columns] == ["claims/coupons.csv"] * 2
+    assert found.files == ("claims/coupons.csv",)
+    assert found.results == allowables(tmp_path).results
+    check_sheet(found.sheet)
+
+
+def test_batches_that_are_not_named_are_a_caution_and_every_result_stands(tmp_path):
+    found = allowables(tmp_path)
+    assert [remark.text for remark in found.remarks] == ["It does not say which batch each value comes from."]
+    assert found.faults == ()
+    assert all(one.value is not None for one in found.results.values())
+
+
+def test_batches_are_counted_over_the_rows_that_the_values_are_of(tmp_path):
+    where = ", where: {batch: one}}"
+    found = batched(tmp_path, BATCH.replace("}", where), values=VALUES.replace("}", where))
+    assert found.faults == ()
+    assert found.sheet.named()["batches"].value == 1.0
+    assert "The basis rests on 1 batch, fewer than 3." in [remark.text for remark in found.remarks]
+
+
+def test_spaces_around_a_word_make_no_other_batch(tmp_path):
+    found = batched(tmp_path, data=COUPONS.replace(",four,", ", one ,"))
+    assert found.sheet.named()["batches"].value == 2.0
+
+
+@pytest.mark.parametrize(
+    ("change", "data", "says", "at"),
+    [
+        (("column: batch", "column: bach"), COUPONS, "no column `bach`; did you mean `batch`?", "file"),
+        (("coupons.csv", "nowhere.csv"), COUPONS, "file `nowhere.csv`", "file"),
+        (("coupons.csv", "other.csv"), COUPONS,
+         "`batch` is read from `claims/other.csv`, `values` from `claims/coupons.csv`", "file"),
+        (("batch}", "batch, where: {batch: one}}"), COUPONS,
+         "`batch` is of other rows than `values`: where `batch` is `one`, not all rows", ""),
+        (("batch}", "batch, unit: MPa}"), COUPONS, "column of words; it has the unit `MPa`", "unit"),
+        (("{file: coupons.csv, column: batch}", "batch"), COUPONS, "`batch` is not a column", ""),
+        (("{file: coupons.csv, column: batch}", "{file: coupons.csv}"), COUPONS, "is not a column", ""),
+        (("", ""), COUPONS.replace("b1,one,", "b1, ,"), "row 3, column `batch`: the cell is empty", "file"),
+        (("", ""), b"\xff\xfe", "not UTF-8", "file"),
+    ],
+)  # fmt: skip
+def test_what_is_wrong_with_the_batches_is_said_at_its_field(tmp_path, change, data, says, at):
+    found = batched(tmp_path, BATCH.replace(*change), data=data, other_csv=COUPONS)
+    own = [fault for fault in found.faults if fault.path[:2] == ("inputs", "batch")]
+    assert any(says in text for text in texts(found)), texts(found)
+    assert [fault.path[2:] for fault in own] == [(at,) if at else ()]
+    assert all(one.value is None and one.why_not for one in found.results.values())
+
+
+def test_batches_in_a_parquet_file_are_words_too(tmp_path):
+    import polars
+
+    frame = polars.DataFrame({"strength": EIGHTEEN, "batch": [1, 2, 3] * 6})
+    (tmp_path / "claims").mkdir()
+    frame.write_parquet(tmp_path / "claims" / "bars.parquet")
+    text = ALLOWABLES.replace(VALUES, f"{VALUES}\n      {BATCH}").replace("coupons.csv", "bars.parquet")
+    assert worked(read(tmp_path, text)).sheet.named()["batches"].value == 3.0
 
 
 def test_only_rows_with_the_stated_word_are_taken(tmp_path):

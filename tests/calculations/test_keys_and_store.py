@@ -32,9 +32,14 @@ calculations:
 STRESS = "p,l,s,t,u\nbracket,heave,100,30,-20\nframe,drop,-50,20,10\n"
 COUPONS = """
 calculations:
-  sum: {title: Coupons, method: allowables, inputs: {values: {file: c.csv, column: v, unit: MPa}}}
+  sum:
+    title: Coupons
+    method: allowables
+    inputs:
+      values: {file: c.csv, column: v, unit: MPa}
+      batch: {file: c.csv, column: b}
 """
-VALUES = "v\n" + "\n".join(str(500 + at * 7 % 11) for at in range(20)) + "\n"
+VALUES = "v,b,p\n" + "".join(f"{500 + at * 7 % 11},b{at % 3},p{at % 4}\n" for at in range(20))
 CASES = {
     "by hand": ((PARTS, ULTIMATE, BY_HAND), {}),
     "table": ((PARTS, ULTIMATE, TABLE), {"stress_csv": STRESS}),
@@ -78,6 +83,12 @@ def test_the_key_does_not_know_title_author_or_id(tmp_path):
 def test_the_key_changes_with_every_input(tmp_path, old, new):
     one = key(tmp_path / "1", PARTS, ULTIMATE, BY_HAND)
     assert key(tmp_path / "2", PARTS, ULTIMATE, BY_HAND.replace(old, new)) != one
+
+
+def test_the_key_changes_with_the_column_of_the_batches(tmp_path):
+    unnamed = COUPONS.replace("      batch: {file: c.csv, column: b}\n", "")
+    texts = (COUPONS, COUPONS.replace("column: b}", "column: p}"), unnamed)
+    assert len({key(tmp_path / str(at), text, c_csv=VALUES) for at, text in enumerate(texts)}) == 3
 
 
 def test_the_key_changes_with_factors_and_allowable(tmp_path):

@@ -78,6 +78,7 @@ COLUMNS = {"part": "part", "load_case": "case", "sxx": "force"}
 ALLOY = {"material": "alloy.ultimate"}
 SOUND = (
     {"method": "allowables", "inputs": {"values": FORCE}},
+    {"method": "allowables", "inputs": {"values": FORCE, "batch": {"file": "d.csv", "column": "part"}}},
     {
         "method": "agreement",
         "inputs": {"displacement": TRAVEL, "load": FORCE, "predicted": {"value": "9500 N/mm"}},

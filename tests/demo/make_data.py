@@ -117,9 +117,9 @@ def load_line(name: str, *, stiffness: float, reach: float, rows: int, noise: fl
 
 def soaked_coupons() -> Rows:
     """The first two of the soaked bond coupons; the others are still in the tank."""
-    yield ["coupon", "days_in_sea_water", "shear_mpa"]
-    yield ["bond-wet-01", 90, "18.7"]
-    yield ["bond-wet-02", 90, "17.9"]
+    yield ["coupon", "group", "days_in_sea_water", "shear_mpa"]
+    yield ["bond-wet-01", "batch-d", 90, "18.7"]
+    yield ["bond-wet-02", "batch-d", 90, "17.9"]
 
 
 def rebound_record() -> Rows:

@@ -119,6 +119,9 @@ def _soak_twenty_one_coupons(claims: Path) -> None:
     data = claims / "data/bond-soaked-coupons.csv"
     before = digest(data)
     dry = (claims / "data/bond-dry-coupons.csv").read_text("utf-8").splitlines()[1:]
-    rows = [f"bond-wet-{number:02d},90,{row.split(',')[2]}" for number, row in enumerate(dry, start=1)]
-    data.write_text("\n".join(["coupon,days_in_sea_water,shear_mpa", *rows]) + "\n", "utf-8")
+    cells = [row.split(",") for row in dry]
+    rows = [
+        f"bond-wet-{number:02d},{group},90,{mpa}" for number, (_, group, mpa) in enumerate(cells, start=1)
+    ]
+    data.write_text("\n".join(["coupon,group,days_in_sea_water,shear_mpa", *rows]) + "\n", "utf-8")
     swap(claims / "materials.yml", before, digest(data))

@@ -59,6 +59,7 @@ def statistic(step, columns):
     data = columns[step.parameters["column"]]
     return {
         "count": len,
+        "different": lambda x: len(set(x)),
         "mean": statistics.fmean,
         "standard_deviation": statistics.stdev,
         "anderson_darling": slow_anderson_darling,

@@ -22,8 +22,10 @@ CRITICAL = {3: 1.154, 4: 1.481, 5: 1.715, 6: 1.887, 7: 2.020, 8: 2.127, 10: 2.29
 EIGHTEEN, ETW, _, BATCH_3 = (list(one.inputs["values"]) for one in examples("allowables"))
 
 
-def worked(values):
-    return METHOD.work({"values": tuple(values)}, {"values": "MPa"})
+def worked(values, batch=None):
+    """Worked with values that come from three batches in turn, where no batches are given."""
+    batch = batch or ["pqr"[at % 3] for at in range(len(values))]
+    return METHOD.work({"values": tuple(values), "batch": tuple(batch)}, {"values": "MPa"})
 
 
 def spread(count, seed=1):
@@ -84,6 +86,40 @@ def test_ten_to_seventeen_values_get_a_caution(count):
 
 def test_eighteen_values_get_no_remark_on_their_number():
     assert worked(spread(18)).remarks == ()
+
+
+@pytest.mark.parametrize(("batches", "says", "more"), [(1, "1 batch,", 2), (2, "2 batches,", 1)])
+def test_fewer_than_three_batches_get_a_caution(batches, says, more):
+    # CMH-17-1G, fewest batches of a B18 value: three; from memory
+    (remark,) = worked(spread(18), ["pqr"[at % batches] for at in range(18)]).remarks
+    assert remark.text == f"The basis rests on {says} fewer than 3."
+    assert remark.remedy == f"Test coupons of at least {more} more."
+    assert not remark.outside
+    assert set(remark.results) == {"a_basis", "b_basis"}
+
+
+def test_batches_that_nobody_names_get_a_caution():
+    outcome = METHOD.work({"values": tuple(spread(18))}, {"values": "MPa"})
+    (remark,) = outcome.remarks
+    assert remark.text == "It does not say which batch each value comes from."
+    assert remark.remedy == "Name the column under `batch`."
+    assert not remark.outside
+    assert [column.name for column in outcome.sheet.columns] == ["values"]
+    assert "batches" not in outcome.sheet.named()
+
+
+def test_the_sheet_counts_the_batches_and_no_number_depends_on_them():
+    one, two = worked(EIGHTEEN), worked(EIGHTEEN, ["north"] * 7 + ["south"] * 11)
+    assert one.sheet.named()["batches"].value == 3.0
+    assert two.sheet.named()["batches"].value == 2.0
+    assert two.sheet.columns[1].values == (1.0,) * 7 + (2.0,) * 11
+    assert one.values == two.values
+
+
+def test_batches_of_another_number_than_the_values_give_nothing_and_say_why():
+    outcome = worked(EIGHTEEN, ["p", "q", "r"])
+    assert set(outcome.why_not) == {spec.name for spec in METHOD.results}
+    assert set(outcome.why_not.values()) == {"`batch` has 3 words and `values` has 18 values"}
 
 
 @pytest.mark.parametrize("count", [0, 1, 2])

@@ -31,6 +31,14 @@ def test_an_input_follows_the_one_whose_unit_it_takes(method):
 
 
 @pytest.mark.parametrize("method", METHODS.values(), ids=lambda method: method.name)
+def test_a_column_follows_the_one_that_it_stands_beside(method):
+    before = []
+    for spec in method.inputs:
+        assert not spec.beside or spec.beside in before
+        before.append(spec.name)
+
+
+@pytest.mark.parametrize("method", METHODS.values(), ids=lambda method: method.name)
 def test_a_method_states_source_limits_and_version(method):
     assert method.version >= 1
     assert method.source

@@ -9,7 +9,7 @@ from assurance.methods.registry import METHODS
 from assurance.model.steps import symbol
 
 VALUES = (501.0, 498.5, 507.25, 493.0, 502.0, 499.0, 505.5, 496.0, 500.5, 503.0, 497.5, 499.5)
-SHEET = METHODS["allowables"].work({"values": VALUES}, {"values": "MPa"}).sheet
+SHEET = METHODS["allowables"].work({"values": VALUES, "batch": ("p", "q", "r") * 4}, {"values": "MPa"}).sheet
 
 
 def with_step(name, **changes):
@@ -40,6 +40,14 @@ def test_a_symbol_from_nowhere_is_refused():
 
 
 def test_a_changed_value_of_the_data_is_refused():
-    column = replace(SHEET.columns[0], values=(600.0, *VALUES[1:]))
+    values, batch = SHEET.columns
+    changed = replace(values, values=(600.0, *VALUES[1:]))
     with pytest.raises(AssertionError):
-        check_sheet(replace(SHEET, columns=(column,)))
+        check_sheet(replace(SHEET, columns=(changed, batch)))
+
+
+def test_a_batch_that_the_count_leaves_out_is_refused():
+    values, batch = SHEET.columns
+    changed = replace(batch, values=(4.0, *batch.values[1:]))
+    with pytest.raises(AssertionError, match="batches"):
+        check_sheet(replace(SHEET, columns=(values, changed)))

@@ -59,4 +59,5 @@ def test_a_value_and_its_limit_read_as_they_compare(value, limit):
 @given(finite, st.integers(1, 15))
 def test_rounding_down_never_goes_up_and_up_never_goes_down(value, digits):
     value = numbers.published(value)
-    assert numbers.rounded(value, digits, toward="down") <= value <= numbers.rounded(value, digits, toward="up")
+    lower, upper = (numbers.rounded(value, digits, toward=way) for way in ("down", "up"))
+    assert lower <= value <= upper

@@ -1,6 +1,7 @@
 import os
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 from publishing_case import content, plain_frames, publish_case, write_case
@@ -151,3 +152,31 @@ def test_an_exchange_in_steps_that_cannot_finish_puts_the_old_folder_back(tmp_pa
     with pytest.raises(FileNotFoundError):
         exchange(new, old)
     assert (old / "file").read_text() == "old"
+
+
+KILLED = """\
+import dataclasses, os, pathlib, signal, sys
+from publishing_case import plain_frames
+from assurance.assess import assess
+from assurance.publish import publish
+from assurance.reading import read_case
+
+case = read_case(pathlib.Path(sys.argv[1]))
+assessment = assess(case)
+dying = dataclasses.replace(case, as_written=lambda id_: os.kill(os.getpid(), signal.SIGKILL))
+cache = case.folder.parent / "cache"
+publish(dying, assessment, case.folder / "site", render_frames=plain_frames, cache_dir=cache)
+"""
+
+
+@pytest.mark.skipif(os.name != "posix", reason="needs a signal that cannot be caught")
+def test_a_build_that_is_killed_leaves_the_last_good_site_and_the_next_one_clears_up(case):
+    publish_case(case)
+    before = content(case / "site")
+    here = Path(__file__).parent
+    done = subprocess.run([sys.executable, "-c", KILLED, str(case)], cwd=here, check=False)
+    assert done.returncode == -9
+    assert content(case / "site") == before
+    assert list(case.glob(".site-staging-*"))
+    publish_case(case)
+    assert not list(case.glob(".site-staging-*"))

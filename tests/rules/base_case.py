@@ -15,11 +15,20 @@ REPORT = "Step loaded to 1.5 times limit load. Invented.\n"
 COUPONS = (
     268, 271, 263, 275, 266, 270, 259, 273, 267, 264, 272, 269, 261, 276, 265, 270, 268, 262, 274, 266,
 )  # fmt: skip
+PLATES = "abcd"  # each plate that coupons are cut from is a batch
+
+
+def _coupons(values: tuple[int, ...]) -> str:
+    """A data file of coupons, cut from the plates in turn."""
+    rows = (f"c{at},{PLATES[at % len(PLATES)]},{strength}" for at, strength in enumerate(values))
+    return "\n".join(["coupon,plate,strength", *rows]) + "\n"
+
+
 FILES = {
     "reports/step-test.txt": REPORT,
-    "data/coupons.csv": "\n".join(["coupon,strength", *(f"c{i},{v}" for i, v in enumerate(COUPONS))]) + "\n",
-    "data/twelve-coupons.csv": "\n".join(["strength", *(str(v) for v in COUPONS[:12])]) + "\n",
-    "data/five-coupons.csv": "\n".join(["strength", *(str(v) for v in COUPONS[:5])]) + "\n",
+    "data/coupons.csv": _coupons(COUPONS),
+    "data/twelve-coupons.csv": _coupons(COUPONS[:12]),
+    "data/five-coupons.csv": _coupons(COUPONS[:5]),
     "data/bracket.csv": (
         "part,case,svm\nstep,landing,120\nstep,sideways,60\nrail,landing,90\nrail,sideways,110\n"
     ),

@@ -1,0 +1,53 @@
+"""Finds the templates in a checkout or a wheel, and renders each with its one typed context."""
+
+from dataclasses import fields
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from markupsafe import Markup
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+_PACKAGE = Path(__file__).resolve().parents[1]
+
+
+@cache
+def templates_folder() -> Path:
+    """The folder `site_templates`: inside the package in a wheel, beside it in a checkout."""
+    for folder in (_PACKAGE / "site_templates", _PACKAGE.parent / "site_templates"):
+        if (folder / "pages").is_dir():
+            return folder
+    raise FileNotFoundError(f"no `site_templates` beside or inside {_PACKAGE}")
+
+
+class Renderer:
+    """Renders a page template from a frozen dataclass of exactly what it needs."""
+
+    def __init__(self, bytecode_folder: Path | None = None) -> None:
+        self._environment = environment(bytecode_folder)
+
+    def __call__(self, template: str, context: Any) -> Markup:
+        """The page body. The fields of the context are the names of the template."""
+        names = {one.name: getattr(context, one.name) for one in fields(context)}
+        return Markup(self._environment.get_template(template).render(names))
+
+
+def environment(bytecode_folder: Path | None = None) -> "Environment":
+    """Templates that escape everything, and stop at a name that does not exist."""
+    from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined
+
+    cached = None
+    if bytecode_folder is not None:
+        bytecode_folder.mkdir(parents=True, exist_ok=True)
+        cached = FileSystemBytecodeCache(str(bytecode_folder))
+    return Environment(
+        loader=FileSystemLoader(templates_folder() / "pages"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        auto_reload=False,
+        bytecode_cache=cached,
+    )
