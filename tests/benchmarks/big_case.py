@@ -63,9 +63,7 @@ def _claim(number: int, counts: dict[str, int]) -> str:
     if not beneath:
         beneath = [f"e{number % counts['evidence']}"]
     sums = [f"s{n}" for n in range(number, counts["calculations"], counts["claims"])]
-    checks = "".join(
-        f"        - {{result: {one}.least_reserve_factor, at_least: reserve}}\n" for one in sums
-    )
+    checks = "".join(f"        - {{result: {one}.least_reserve_factor, at_least: reserve}}\n" for one in sums)
     return f"""\
   c{number}:
     statement: Generated statement {number} is true within the conditions of use.
