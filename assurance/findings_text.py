@@ -1,11 +1,11 @@
 """Findings, reasons and the summary of a build as text for a terminal."""
 
 from collections.abc import Iterator
-from inspect import cleandoc
 
 from assurance.model.assessment import Assessment
 from assurance.model.verdicts import Finding, Reason, ReasonKind, Verdict, Weight
 from assurance.reading.rules import INPUT_RULES
+from assurance.rules.docs import document
 from assurance.rules.registry import RULES
 
 
@@ -86,9 +86,7 @@ def rule_lines(name: str) -> Iterator[str]:
     """What a rule looks for, why, and an example of each kind; nothing where there is no such rule."""
     for rule in RULES:
         if rule.name == name:
-            yield f"{rule.name} ({rule.weight.value})"
-            yield ""
-            yield from cleandoc(rule.doc).splitlines()
+            yield from document(rule).text.splitlines()
     for input_rule, what in INPUT_RULES:
         if input_rule == name:
             yield f"{input_rule} ({Weight.BLOCKING.value})"

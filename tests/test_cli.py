@@ -95,7 +95,7 @@ def test_a_day_that_is_none_is_a_usage_message(case):
 def test_explain_tells_a_rule_with_its_examples():
     ran = run("explain", "hazard-without-control")
     assert ran.exit_code == 0
-    assert all(word in ran.output for word in ("Why:", "Put right:", "Bad::", "Good::"))
+    assert all(word in ran.output for word in ("Why:", "Put right:", "Bad:", "Good:"))
 
 
 def test_explain_tells_a_rule_of_the_reading():

@@ -142,9 +142,15 @@ def _why(record: Hazard, counted: tuple[str, ...], lifted: tuple[str, ...], stat
     if not record.controls:
         return "It has no control."
     if not lifted:
-        return f"All {len(counted)} controls hold." if len(counted) > 1 else "Its control holds."
+        return _all_hold(len(counted))
     names = " and ".join(f"`{name}`" for name in lifted)
     text = f"{names} {'does' if len(lifted) == 1 else 'do'} not count."
     if stated is None and counted:
         text += f" No risk is stated for the {len(counted)} that count, so the risk before stands."
     return text
+
+
+def _all_hold(count: int) -> str:
+    if count == 1:
+        return "Its control holds."
+    return "Both controls hold." if count == 2 else f"All {count} controls hold."

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from assurance.model.verdicts import Weight
 from assurance.rules.view import Rule
 
+WIDTH = 88  # columns of a terminal
 SECTIONS = ("Why:", "Put right:", "Bad::", "Good::")
 
 
@@ -25,8 +26,9 @@ class RuleDoc:
     @property
     def text(self) -> str:
         """The whole of it as plain text, for a terminal."""
-        parts = [f"{self.name} ({self.weight.value})", self.what, f"Why: {self.why}"]
-        parts += [f"Put right: {self.remedy}", "Bad:", _indented(self.bad), "Good:", _indented(self.good)]
+        prose = [self.what, f"Why: {self.why}", f"Put right: {self.remedy}"]
+        parts = [f"{self.name} ({self.weight.value})", *(textwrap.fill(one, WIDTH) for one in prose)]
+        parts += ["Bad:", _indented(self.bad), "Good:", _indented(self.good)]
         return "\n\n".join(parts) + "\n"
 
 
