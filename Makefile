@@ -39,16 +39,19 @@ lint: $(VENV)/test-installed
 	$(BIN)/mypy
 
 test-quick: lint
-	$(BIN)/python -m pytest -n auto -m "not slow and not browser and not full" -q
+	$(BIN)/python -m pytest -n auto -m "not slow and not browser and not full and not timed" -q
 
 test: lint
 	@sh tests/tools/browser.sh
-	@start=$$(date +%s); $(BIN)/python -m pytest -n auto -m "not full" \
-	  --cov --cov-report=term:skip-covered -q && echo "tested in $$(( $$(date +%s) - start )) s"
+	@start=$$(date +%s); \
+	$(BIN)/python -m pytest -q -m timed && \
+	$(BIN)/python -m pytest -q -n auto -m "not full and not timed" --cov --cov-report=term:skip-covered && \
+	echo "tested in $$(( $$(date +%s) - start )) s"
 
 test-full: lint
 	@sh tests/tools/browser.sh
-	HOLDWATER_ORACLE_CASES=10000 $(BIN)/python -m pytest -n auto -q
+	$(BIN)/python -m pytest -q -m timed
+	HOLDWATER_ORACLE_CASES=10000 $(BIN)/python -m pytest -q -n auto -m "not timed"
 
 lock:
 	uv pip compile --universal --python-version 3.11 --generate-hashes --no-header --no-annotate \

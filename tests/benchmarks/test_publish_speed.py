@@ -31,7 +31,7 @@ def edit(folder, word):
     path.write_text(path.read_text().replace("Generated reason 7", f"{word} reason 7"))
 
 
-@pytest.mark.slow
+@pytest.mark.timed
 def test_2000_records_publish_in_10_s_from_nothing_and_2_s_after_an_edit(tmp_path, capsys):
     write_big_case(tmp_path / "case", RECORDS)
     cold = build(tmp_path / "case", tmp_path / "cache")

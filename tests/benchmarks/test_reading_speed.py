@@ -62,7 +62,7 @@ def write_large_case(folder: Path, records: int) -> None:
         (claims / f"from-{first}.yml").write_text(f"claims:\n{claim_text}evidence:\n{test_text}")
 
 
-@pytest.mark.slow
+@pytest.mark.timed
 def test_ten_thousand_records_are_read_in_about_a_second(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
