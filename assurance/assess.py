@@ -9,7 +9,7 @@ from assurance.argument.claims import BuiltClaim, build_claim, claim_links
 from assurance.argument.members import member_causes, top_members
 from assurance.argument.reasons import Places, missing, needs_that_do_not_hold, own_causes, reasons, record_of
 from assurance.calculations.binding import work_out
-from assurance.calculations.uses import depends
+from assurance.calculations.uses import depends, load_cases_of, parts_of
 from assurance.graph.formula import All, Formula, Laid, Link, verdict
 from assurance.graph.order import components, reach
 from assurance.graph.walk import Graph, graph_of, walk
@@ -37,7 +37,7 @@ from assurance.standing.gather import case_record, gather, typed_results
 from assurance.standing.words import action_formula, assumption_formula, challenge_formula, refuted
 from assurance.store import Store
 
-NEEDED_BY_THE_TOP = ("claims", "hazards", "assumptions", "failure_modes")
+NEEDED_BY_THE_TOP = ("claims", "hazards", "assumptions", "failure_modes", "challenges")
 Edges = dict[str, tuple[str, ...]]
 
 
@@ -97,9 +97,18 @@ def _work_out_all(
         if len(group) > 1 or group[0] in edges.get(group[0], ()):
             worked.update({one: _in_a_loop(case, one, group) for one in group})
             continue
-        worked[group[0]] = done = work_out(group[0], calculation, case, results, store)
+        done = work_out(group[0], calculation, case, results, store)
+        worked[group[0]] = done = _spoken_of(done, calculation, case)
         results.update({f"{group[0]}.{name}": value for name, value in done.results.items()})
     return results, worked
+
+
+def _spoken_of(done: Worked, calculation: Calculation, case: CaseText) -> Worked:
+    """A calculation that fails still speaks of what its record names: one fault is told once."""
+    if not done.faults or done.cells:
+        return done
+    parts, load_cases = parts_of(calculation, case), load_cases_of(calculation, case)
+    return replace(done, parts=parts, load_cases=load_cases)
 
 
 def _value_edges(case: CaseText, uses: Mapping[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:
@@ -247,7 +256,7 @@ def _node(facts: Facts, used: str) -> str:
 
 
 def _fault_cause(facts: Facts, id_: str, fault: Fault) -> Cause:
-    return cause(facts, id_, fault.kind, Verdict.OPEN, fault.text, fault.remedy, path=fault.path)
+    return cause(facts, id_, fault.kind, fault.verdict, fault.text, fault.remedy, path=fault.path)
 
 
 def _laid(facts: Facts, edges: Mapping[str, tuple[str, ...]]) -> dict[str, tuple[Cause, ...]]:
@@ -258,13 +267,23 @@ def _laid(facts: Facts, edges: Mapping[str, tuple[str, ...]]) -> dict[str, tuple
         for id_ in reach(declaring, edges):
             if facts.kind(id_) == "claims":
                 found.setdefault(id_, []).extend(causes)
-    needed = {need for id_, needs in edges.items() if not is_retired(facts.record(id_)) for need in needs}
-    for id_ in sorted(needed.union(facts.top_claims.values())):
-        if is_retired(facts.record(id_)):
+    for id_ in sorted(_still_needed(facts, edges)):
+        if is_retired(facts.record(id_), facts.as_of):
             found.setdefault(id_, []).append(_retired_cause(facts, id_))
     for id_, one in facts.laid.items():
         found.setdefault(id_, []).extend(one)
     return {id_: tuple({one.key: one for one in causes}.values()) for id_, causes in found.items()}
+
+
+def _still_needed(facts: Facts, edges: Mapping[str, tuple[str, ...]]) -> set[str]:
+    """What living records rest on, and the hazards that living claims speak of or are named by."""
+    needed = set(facts.top_claims.values())
+    living = [id_ for id_ in edges if not is_retired(facts.record(id_), facts.as_of)]
+    for id_ in living:
+        needed.update(edges[id_])
+        needed.update(facts.hazards_of.get(id_, ()))
+        needed.update(getattr(facts.record(id_), "about", ()))
+    return needed
 
 
 def _retired_cause(facts: Facts, id_: str) -> Cause:
@@ -296,7 +315,7 @@ def _unreached(facts: Facts, edges: Mapping[str, tuple[str, ...]]) -> tuple[str,
     reached = reach(facts.top_claims.values(), edges)
     return tuple(
         id_ for kind in NEEDED_BY_THE_TOP for id_, entry in facts.case.of_kind(kind).items()
-        if id_ not in reached and not is_retired(entry.record)
+        if id_ not in reached and not is_retired(entry.record, facts.as_of)
     )  # fmt: skip
 
 

@@ -73,8 +73,8 @@ def new_case(folder: Path) -> None:
 
     try:
         written = write_case(folder)
-    except ValueError as fault:
-        raise click.ClickException(f"{fault}.") from None
+    except (ValueError, OSError) as fault:
+        raise click.ClickException(f"The case was not written: {fault}.") from None
     for path in written:
         click.echo(path)
     click.echo(f"\nNext: cd {folder} && holdwater build")

@@ -20,7 +20,7 @@ PERMITTED = {
     "argument": {"model", "graph", "standing"},
     "rules": {"model", "graph", "standing", "risk"},
     "assess": {"model", "graph", "store", "standing", "calculations", "risk", "argument", "rules"},
-    "site": {"model"},
+    "site": {"model", "methods"},
     "publish": {"model", "site"},
     "findings_text": {"model", "reading", "rules"},
     "scaffold": {"site"},

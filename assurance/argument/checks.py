@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from assurance.graph.formula import Unless
 from assurance.model import numbers, units
 from assurance.model.argument_records import Check, Limit
 from assurance.model.assessment import CheckOutcome, ResultValue
@@ -29,6 +30,7 @@ class MadeCheck:
 
     outcomes: tuple[CheckOutcome, ...]
     causes: tuple[Cause, ...]
+    backstops: tuple[Unless, ...] = ()  # a check that was not made never holds, whatever its result says
 
 
 def make_check(facts: Facts, place: CheckPlace, check: Check) -> MadeCheck:
@@ -45,7 +47,21 @@ def make_check(facts: Facts, place: CheckPlace, check: Check) -> MadeCheck:
         lacking = "result" if check.result is None else "limit"
         causes.append(_cannot(facts, place, f"A check of `{place.claim}` has no {lacking}.",
                               "Give `result` and `at_least` or `at_most`."))  # fmt: skip
-    return MadeCheck(tuple(outcomes), tuple(causes))
+    return MadeCheck(tuple(outcomes), tuple(causes), tuple(_backstops(facts, place, check, outcomes, causes)))
+
+
+def _backstops(
+    facts: Facts, place: CheckPlace, check: Check, outcomes: list[CheckOutcome], causes: list[Cause]
+) -> Iterator[Unless]:
+    record = (check.result or "").partition(".")[0]
+    not_made = any(one.judged is None for one in outcomes)
+    if not_made and not causes and facts.kind(record):
+        yield Unless(record, _not_made(facts, place, check, ""))
+
+
+def _not_made(facts: Facts, at: CheckPlace, check: Check, why: str) -> Cause:
+    text = f"The check of `{check.result}` cannot be made: it has no value" + (f" ({why})." if why else ".")
+    return _cannot(facts, at, text, "Check a result that can be worked out, or argue without it.")
 
 
 def _bounds(check: Check) -> Iterator[tuple[Bound, Limit]]:
@@ -118,10 +134,10 @@ def _fault(
     limit: Limit,
     wanted: tuple[float, str] | None,
 ) -> Cause | None:
-    if wanted is None and facts.record(limit.record or "") is not None:
-        return _cannot(facts, at, f"The limit `{limit.record}` for `{check.result}` has no value.",
-                       "Give the requirement a `value`.")  # fmt: skip
-    if value is None or wanted is None:
+    told = _limit_fault(facts, at, check, limit)
+    if told is not None or wanted is None:
+        return told
+    if value is None:
         return None if check.result is None else _no_result(facts, at, check)
     if not units.same_dimension(value.unit, wanted[1]):
         measured, asked = units.unit(value.unit).dimension, units.unit(wanted[1]).dimension
@@ -133,10 +149,34 @@ def _fault(
             f"The factor `{limit.record}` is inside `{check.result}` and cannot be its limit as well.",
             "Name a requirement for the reserve factor, such as 1.0.", path=at.path,
         )  # fmt: skip
+    if value.value is None and value.undefined:
+        return _not_made(facts, at, check, value.why_not.rstrip("."))
     return None
 
 
-def _no_result(facts: Facts, at: CheckPlace, check: Check) -> Cause:
+def _limit_fault(facts: Facts, at: CheckPlace, check: Check, limit: Limit) -> Cause | None:
+    """Why a limit is none: nothing where the record it names cannot be read, which is told already."""
+    if limit.value is not None and limit.record is not None:
+        text = f"The limit for `{check.result}` is both a number and `{limit.record}`."
+        return _cannot(facts, at, text, "Keep one of `value` and `record`.")
+    quantity = limit.value
+    if limit.record is not None:
+        if facts.record(limit.record) is None:
+            return None
+        quantity = facts.record(limit.record).value
+    if quantity is None:
+        named = f"`{limit.record}`" if limit.record else "that is written"
+        return _cannot(facts, at, f"The limit {named} for `{check.result}` has no value.",
+                       "Name a requirement that has a `value`, or a number with `because`.")  # fmt: skip
+    if quantity.half_width is not None:
+        text = f"The limit {quantity} for `{check.result}` has an uncertainty; a limit is one number."
+        return _cannot(facts, at, text, "Put the uncertainty into the result, or the margin into the limit.")
+    return None
+
+
+def _no_result(facts: Facts, at: CheckPlace, check: Check) -> Cause | None:
+    if any(f"`{check.result}`" in finding.message for finding in facts.broken.get(at.claim, ())):
+        return None  # the reading has told it
     return _cannot(facts, at, f"The check of `{check.result}` cannot be made: there is no such value.",
                    "Name a result that exists.")  # fmt: skip
 

@@ -89,6 +89,7 @@ def _argument(
 ) -> Formula:
     argument = record.each_argument()[name]
     parts: list[Formula] = [Laid(one) for made in checks for one in made.causes]
+    parts += [one for made in checks for one in made.backstops]
     parts += [Laid(one) for one in members]
     parts += [Link(one) for one in claim_links(facts, argument)]
     parts += laid_on_part(facts, id_, name)
@@ -108,7 +109,7 @@ def _around(facts: Facts, id_: str, record: ClaimRecord) -> Iterator[Formula]:
     for part in sorted(parts_of_claim(facts, record)):
         yield from challenged(facts, part)
     for hazard in facts.hazards_of.get(id_, ()):
-        if not is_retired(facts.record(hazard)):
+        if not is_retired(facts.record(hazard), facts.as_of):
             yield Link(hazard)
 
 

@@ -33,7 +33,8 @@ def unargued(facts: Facts, kind: str, members: tuple[str, ...], beneath: Beneath
 
 def all_members(facts: Facts, kind: str) -> tuple[str, ...]:
     """All records of a kind that still count."""
-    return tuple(id_ for id_, entry in facts.case.of_kind(kind).items() if not is_retired(entry.record))
+    records = facts.case.of_kind(kind)
+    return tuple(id_ for id_, entry in records.items() if not is_retired(entry.record, facts.as_of))
 
 
 def beneath_argument(facts: Facts, id_: str, argument: Argument, needs: Edges) -> Beneath:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from datetime import date
 
-from assurance.graph.formula import Formula, Guard, Laid, Link, grounds, links, verdict
+from assurance.graph.formula import Formula, Guard, Laid, Link, Unless, grounds, links, verdict
 from assurance.graph.walk import Graph, loop_key, rises
 from assurance.model.case import CaseText
 from assurance.model.verdicts import Cause, Missing, Place, Reason, ReasonKind, Verdict
@@ -27,7 +27,7 @@ def own_causes(graph: Graph, verdicts: Mapping[str, Verdict], facts: Facts) -> d
         if verdicts[id_] == Verdict.HOLDS:
             continue
         causes = {one.cause.key: one.cause for one in _grounds(graph, id_, formula, verdicts)
-                  if isinstance(one, Laid | Guard)}  # fmt: skip
+                  if isinstance(one, Laid | Guard | Unless)}  # fmt: skip
         if id_ in loops:
             causes[loops[id_].key] = loops[id_]
         found[id_] = tuple(sorted(causes.values(), key=lambda one: -one.verdict))
@@ -49,7 +49,7 @@ def needs_that_do_not_hold(graph: Graph, verdicts: Mapping[str, Verdict]) -> dic
 
 def _grounds(
     graph: Graph, id_: str, formula: Formula, verdicts: Mapping[str, Verdict]
-) -> list[Laid | Link | Guard]:
+) -> list[Laid | Link | Guard | Unless]:
     """The grounds of a verdict; in a loop every link counts, since none of its members stands alone."""
     found = list(grounds(formula, verdicts))
     if graph.is_loop(graph.groups[graph.group_of[id_]]):

@@ -10,10 +10,11 @@ from assurance.methods.registry import METHODS
 from assurance.model.assessment import Fault, ResultValue, Worked
 from assurance.model.case import CaseText
 from assurance.model.engineering_records import Calculation
-from assurance.model.methods import Method, Outcome
+from assurance.model.methods import Method, Outcome, WhyNot
 from assurance.model.steps import Sheet
 from assurance.store import Store
 
+MOST_IN_WORDS = 2  # results that a message names; the others it counts
 Results = Mapping[str, ResultValue]
 
 
@@ -26,7 +27,7 @@ def work_out(
     """
     method = METHODS.get(calculation.method)
     if method is None:
-        text = f"no method `{calculation.method}`{nearest(calculation.method, METHODS)}"
+        text = f"no method is called `{calculation.method}`{nearest(calculation.method, METHODS)}"
         remedy = f"name one of {', '.join(f'`{name}`' for name in METHODS)}"
         return Worked(id, calculation.method, 0, {}, faults=(fault(("method",), text, remedy),))
     if method.name == "reserve_factors":
@@ -62,7 +63,7 @@ def _from_method(id_: str, calculation: Calculation, method: Method, given: Inpu
     values = stored.results_of(method, outcome, given)
     return Worked(
         id_, method.name, method.version, values, sheet, remarks=outcome.remarks,
-        faults=_not_defined(method, outcome),
+        faults=_not_defined(id_, method, outcome),
     )  # fmt: skip
 
 
@@ -79,18 +80,23 @@ def with_origins(sheet: Sheet, given: Inputs) -> Sheet:
     return replace(sheet, givens=tuple(givens), columns=tuple(columns))
 
 
-def _not_defined(method: Method, outcome: Outcome) -> tuple[Fault, ...]:
+def _not_defined(id_: str, method: Method, outcome: Outcome) -> tuple[Fault, ...]:
     """One fault for each reason why the method gives no number, at the input it is drawn from."""
-    names: dict[str, list[str]] = {}
+    names: dict[WhyNot, list[str]] = {}
     for name, why in outcome.why_not.items():
         names.setdefault(why, []).append(name)
     path = ("inputs", method.inputs[0].name)
-    remedy = "give more or better data"
     return tuple(
-        fault(path, f"{_listed(which)} cannot be worked out: {why}", remedy, results=tuple(which))
+        fault(path, f"{_cannot(id_, method, which)}: {why.text}", why.remedy, results=tuple(which))
         for why, which in names.items()
     )
 
 
-def _listed(names: list[str]) -> str:
-    return ", ".join(f"`{name}`" for name in names)
+def _cannot(id_: str, method: Method, names: list[str]) -> str:
+    """Which results of a calculation cannot be worked out: at most two in words, and how many more."""
+    if len(names) == len(method.results):
+        return f"No result of `{id_}` can be worked out"
+    words = [f"the {spec.short}" for spec in method.results if spec.name in names]
+    more = len(words) - MOST_IN_WORDS
+    rest = f" (nor {more} more result{'s' if more > 1 else ''})" if more > 0 else ""
+    return f"{' and '.join(words[:MOST_IN_WORDS])} of `{id_}` cannot be worked out{rest}"

@@ -1,10 +1,12 @@
 """What the inputs of a calculation are once every reference is followed, and why one cannot be."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
 
+from assurance.model import units
 from assurance.model.assessment import Fault
+from assurance.model.quantity import Quantity
 from assurance.model.verdicts import ReasonKind
 
 Path = tuple[str | int, ...]
@@ -16,7 +18,8 @@ SMALLEST = 1e-60  # of any number but zero
 class BoundNumber:
     """A number with its unit, the record it comes from, its basis and the factors inside it.
 
-    `judged` is true where a person stated it: typed, or read from a report.
+    `judged` is true where a person stated it: typed, or read from a report. `written` is the number
+    before it was turned into the unit that is asked for, where it came in another one.
     """
 
     value: float
@@ -26,6 +29,14 @@ class BoundNumber:
     basis: str = ""
     factors: tuple[str, ...] = ()
     judged: bool = True
+    written: Quantity | None = None
+
+    def in_unit(self, unit: str) -> "BoundNumber":
+        """The same number in another unit of its dimension, with what it was before."""
+        if unit == self.unit:
+            return self
+        value = units.convert(self.value, given=self.unit, wanted=unit)
+        return replace(self, value=value, unit=unit, written=Quantity(self.value, self.unit))
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from assurance.calculations import inputs, reserve, stored
 from assurance.calculations.bound import Inputs
+from assurance.calculations.criteria import misspelt
 from assurance.calculations.factors import Factored, all_factors, factors_for
 from assurance.calculations.keys import key_of, plain_factors
 from assurance.calculations.properties import weak_basis
@@ -30,7 +31,8 @@ def work_out(
 ) -> Worked:
     """One reserve factor for each part and load case that the values are stated for."""
     given = inputs.bind(id_, calculation, METHOD, case, results)
-    refused = (*given.faults, *inputs.no_table(calculation, METHOD))
+    slips = misspelt(given.words.get("criterion", ""), ("inputs", "criterion"), case)
+    refused = (*given.faults, *inputs.no_table(calculation, METHOD), *slips)
     blocking = [one for one in refused if one.kind is not ReasonKind.BASIS_TOO_WEAK]
     if blocking or given.why_not:
         return stored.nothing(id_, METHOD, refused, given.why_not, calculation)

@@ -5,7 +5,8 @@ from dataclasses import dataclass, replace
 from pathlib import Path as FilePath
 
 from assurance.calculations import stored, tables
-from assurance.calculations.bound import Found, Inputs, fault, within_reach
+from assurance.calculations.bound import LARGEST, Found, Inputs, fault, within_reach
+from assurance.calculations.criteria import misspelt
 from assurance.calculations.envelope import Plan, Worsts, envelope
 from assurance.calculations.factors import Factored, all_factors, already_in_load_case, factors_for
 from assurance.calculations.keys import key_of, plain_number
@@ -23,6 +24,7 @@ from assurance.model.verdicts import ReasonKind
 from assurance.store import Store
 
 Results = Mapping[str, ResultValue]
+NO_CRITERION = "say under `criteria` which stress is compared with which allowable"
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,11 +75,20 @@ def _prepare(
     )  # fmt: skip
     faults = (
         *_as_stated(calculation, table),
+        *_misspelt(calculation, case),
         *_file_fault(table, fact),
         *(one for _, value in found for one in value.faults),
     )
     why = next((value.why_not for _, value in found if value.number is None and value.why_not), "")
     return Prepared(plan, fact, faults, why)
+
+
+def _misspelt(calculation: Calculation, case: CaseText) -> tuple[Fault, ...]:
+    return tuple(
+        found
+        for at, one in enumerate(calculation.criteria)
+        for found in misspelt(one.criterion, ("criteria", at, "criterion"), case)
+    )
 
 
 def _file_fault(table: ResultTable, fact: FileFact) -> tuple[Fault, ...]:
@@ -94,7 +105,7 @@ def _as_stated(calculation: Calculation, table: ResultTable) -> tuple[Fault, ...
         for name in calculation.inputs
     ]
     if not calculation.criteria:
-        found.append(fault(("criteria",), "the table is judged by no criterion", "give `criteria`"))
+        found.append(fault(("criteria",), "the table is judged by no criterion", NO_CRITERION))
     if table.unit not in units.units():
         text = f"`{table.unit}` is not a unit of the list{units.nearest_unit(table.unit)}"
         found.append(fault(("table", "unit"), text, "give the unit of the stress columns, such as `MPa`"))
@@ -143,12 +154,13 @@ def _bar(
         has, wanted = units.unit(number.unit).dimension, units.unit(table.unit).dimension
         text = f"the allowable is in `{number.unit or '1'}`, which is {has}; the table holds {wanted}"
         return None, Found(faults=(fault(path, text, f"give an allowable in a unit of {wanted}"),))
-    value = units.convert(number.value, given=number.unit, wanted=table.unit)
-    if value <= 0 or not within_reach(value):
-        text = f"the allowable is `{number.value:g} {number.unit}`, not above zero"
-        return None, Found(faults=(fault(path, text, "give an allowable above zero"),))
-    bar = Bar(one.criterion, one.stress, replace(number, value=value, unit=table.unit), path, one.parts)
-    return bar, found
+    converted = number.in_unit(table.unit)
+    if converted.value <= 0 or not within_reach(converted.value):
+        text = (
+            f"the allowable is `{number.value:g} {number.unit}`; it must be above 0 and at most {LARGEST:g}"
+        )
+        return None, Found(faults=(fault(path, text, "give an allowable of that size"),))
+    return Bar(one.criterion, one.stress, converted, path, one.parts), found
 
 
 def _plain(ready: Prepared, case: CaseText, table: ResultTable) -> list[object]:

@@ -118,13 +118,16 @@ def _ids(piece: Piece, plan: Plan, name: str) -> Any:
     meaning = {word: mapped.get(word, word) for word in words.unique(maintain_order=True)}
     for word, id_ in meaning.items():
         if word not in mapped and id_ not in known:
-            _unknown_word(word, name, piece.rows[(words == word).arg_max() or 0], [*mapped, *known])
+            at = f"row {piece.rows[(words == word).arg_max() or 0]}, column `{plan.columns[name]}`"
+            _unknown_word(word, name, at, [*mapped, *known])
     return words.replace_strict(meaning)
 
 
-def _unknown_word(word: str, name: str, row: int, known: list[str]) -> None:
+def _unknown_word(word: str, name: str, at: str, known: list[str]) -> None:
     kind = name.replace("_", " ")
-    text = f"row {row}: `{word or '(empty)'}` is no {kind} that the record names{nearest(word, known)}"
+    if not word:
+        raise TableError(f"{at}: the cell is empty", f"give every row its {kind}")
+    text = f"{at}: `{word}` is no {kind} that the record names{nearest(word, known)}"
     raise TableError(text, f"say which {kind} it means, under `table.{name}s`")
 
 

@@ -136,8 +136,7 @@ def _in_unit(
     wrong = _wrong_dimension(number.unit, wanted, spec, path)
     if wrong:
         return None, wrong
-    value = units.convert(number.value, given=number.unit, wanted=wanted)
-    return replace(number, value=value, unit=wanted), ()
+    return number.in_unit(wanted), ()
 
 
 def _wanted_unit(spec: InputSpec, given: Inputs, *, own: str) -> str:

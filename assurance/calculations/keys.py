@@ -9,6 +9,8 @@ from assurance.calculations.bound import BoundNumber, Inputs
 from assurance.methods.reserve_sheet import PutOn
 from assurance.model.methods import Method
 
+FORM = 2  # of what is kept; raised where results or sheets are told in another form
+
 
 def key_of(method: Method, given: Inputs, *more: Any) -> str:
     """The sha256 of everything that the results and the sheet follow from, and of nothing else.
@@ -21,14 +23,15 @@ def key_of(method: Method, given: Inputs, *more: Any) -> str:
         for name, one in given.columns.items()
     }
     numbers = {name: plain_number(one) for name, one in given.numbers.items()}
-    plain = [method.name, method.version, numbers, columns, dict(given.words), more]
+    plain = [FORM, method.name, method.version, numbers, columns, dict(given.words), more]
     text = json.dumps(plain, sort_keys=True, separators=(",", ":"), ensure_ascii=True)
     return hashlib.sha256(text.encode("ascii")).hexdigest()
 
 
 def plain_number(one: BoundNumber) -> list[Any]:
     """A bound number as the key holds it; floats are written with all their digits."""
-    return [repr(one.value), one.unit, one.record, one.basis, list(one.factors)]
+    written = [repr(one.written.value), one.written.unit] if one.written else []
+    return [repr(one.value), one.unit, one.record, one.basis, list(one.factors), written]
 
 
 def plain_factors(factors: Iterable[PutOn]) -> list[Any]:

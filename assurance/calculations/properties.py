@@ -1,6 +1,7 @@
 """Material properties as numbers with a basis, and which basis a use needs."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 from assurance.calculations.bound import BoundNumber, Found, Path, lacking, nearest, too_weak
 from assurance.methods.registry import METHODS
@@ -33,11 +34,7 @@ def property_value(name: str, case: CaseText, results: Mapping[str, ResultValue]
     came_from = results.get(stated.result or "")
     if came_from is None:
         return None
-    basis = stated.basis or came_from.basis
-    return ResultValue(
-        came_from.value, came_from.unit, came_from.lower, came_from.upper, came_from.tag, came_from.by,
-        came_from.why_not, came_from.solved, basis, came_from.factors,
-    )  # fmt: skip
+    return replace(came_from, basis=stated.basis or came_from.basis)
 
 
 def stated_property(name: str, case: CaseText) -> Property | None:

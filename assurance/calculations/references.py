@@ -63,8 +63,8 @@ def from_result(named: str, path: Path, case: CaseText, results: Results) -> Fou
         )
     if found.value is None:
         why = f"`{named}` has no value: {found.why_not}".rstrip(": ")
-        if found.why_not == NOT_GOVERNED:
-            return lacking(path, why, "use a result that is defined for this load")
+        if found.why_not == NOT_GOVERNED.text:
+            return lacking(path, why, NOT_GOVERNED.remedy)
         return Found(why_not=why)
     return Found(BoundNumber(
         found.value, found.unit, None, named, found.basis, found.factors, found.tag == "judged"

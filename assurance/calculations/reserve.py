@@ -115,9 +115,12 @@ def _of_the_least(
     solved = governing.bar.stress in SOLVED_STRESSES
     values = reserve_factors.least(least.reserve_factor or 0.0, below_one)
     results = {
-        name: ResultValue(numbers.published(value or 0.0, solved=solved), "", solved=solved, factors=factors)
-        for name, value in values.items()
-    }
+        spec.name: ResultValue(
+            numbers.published(values[spec.name] or 0.0, solved=solved), "", solved=solved and not spec.whole,
+            factors=factors, whole=spec.whole,
+        )
+        for spec in METHOD.results
+    }  # fmt: skip
     return results, sheet_of(governing)
 
 
@@ -129,9 +132,12 @@ def _factors_inside(one: Case) -> Iterable[str]:
 def _not_governed(factors: tuple[str, ...]) -> dict[str, ResultValue]:
     outcome = reserve_factors.not_governed()
     return {
-        name: ResultValue(value, "", why_not=outcome.why_not.get(name, ""), factors=factors)
-        for name, value in outcome.values.items()
-    }
+        spec.name: ResultValue(
+            outcome.values[spec.name], "", factors=factors, whole=spec.whole,
+            why_not=outcome.why_not[spec.name].text if spec.name in outcome.why_not else "",
+        )
+        for spec in METHOD.results
+    }  # fmt: skip
 
 
 def sheet_of(one: Case) -> Sheet:
@@ -141,6 +147,6 @@ def sheet_of(one: Case) -> Sheet:
         Applied(
             one.bar.criterion, one.worst.applied, one.bar.allowable.unit, one.bar.allowable.value,
             one.factored.already, one.factored.put_on, one.bar.stress, one.worst.components,
-            where, one.applied_from, one.bar.allowable.record,
+            where, one.applied_from, one.bar.allowable.record, one.bar.allowable.written,
         )
     )  # fmt: skip

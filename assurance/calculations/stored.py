@@ -62,7 +62,7 @@ def nothing(
     """No result at all, with the reason on each."""
     blocking = [one.text for one in faults if one.kind is ReasonKind.RESULT_NOT_WORKED_OUT]
     reason = blocking[0].rstrip(".") if blocking else why
-    results = {spec.name: ResultValue(None, "", why_not=reason) for spec in method.results}
+    results = {spec.name: ResultValue(None, "", why_not=reason, whole=spec.whole) for spec in method.results}
     return Worked(
         id_, method.name, method.version, results, faults=unique(faults),
         parts=calculation.parts, load_cases=calculation.load_cases,
@@ -90,7 +90,7 @@ def _unit_of(spec: ResultSpec, given: Inputs) -> str:
 def _result(spec: ResultSpec, outcome: Outcome, *, unit: str, factors: tuple[str, ...]) -> ResultValue:
     value = outcome.values.get(spec.name)
     if value is None:
-        return ResultValue(None, unit, why_not=outcome.why_not.get(spec.name, "not defined"))
+        return ResultValue(None, unit, why_not=outcome.why_not[spec.name].text, whole=spec.whole)
     digits = numbers.SOLVED_DIGITS if spec.solved else numbers.EXACT_DIGITS
     lower, upper = outcome.intervals.get(spec.name, (None, None))
     return ResultValue(
@@ -101,4 +101,5 @@ def _result(spec: ResultSpec, outcome: Outcome, *, unit: str, factors: tuple[str
         solved=spec.solved,
         basis=spec.basis,
         factors=factors,
+        whole=spec.whole,
     )

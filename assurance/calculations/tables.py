@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 PIECE_BYTES = 16 * 1024 * 1024  # of a CSV file held in memory at once
 PIECE_ROWS = 500_000  # of a Parquet file held in memory at once
 LONGEST_CELL = 1_000_000  # characters; a longer cell is no table
+BEYOND_REACH = f"give zero, or a number from {SMALLEST:g} to {LARGEST:g} in size"
 _NUMBER = re.compile(NUMBER)
 
 
@@ -66,7 +67,7 @@ def _cells_of(path: Path, column: str, where: Mapping[str, str]) -> Iterator[tup
             yield row, cells[column]
     if none_yet:
         narrowed = " and ".join(f"`{name}` is `{word}`" for name, word in where.items())
-        text = f"no row where {narrowed}" if narrowed else "no rows below the heading"
+        text = f"there is no row where {narrowed}" if narrowed else "there are no rows below the heading"
         raise TableError(text, "name rows that the file holds" if narrowed else "give a file with data")
 
 
@@ -80,13 +81,16 @@ def _word(text: str, *, column: str, row: int) -> str:
 def number(text: str, *, column: str, row: int) -> float:
     """A cell as a number that can be worked with."""
     plain = text.strip()
-    if _NUMBER.fullmatch(plain):
-        value = float(plain)
-        if within_reach(value):
-            return value
-    shown = plain[:40] or "(empty)"
+    is_number = _NUMBER.fullmatch(plain) is not None
+    if is_number and within_reach(float(plain)):
+        return float(plain)
+    at, shown = f"row {row}, column `{column}`", f"`{plain[:40]}`"
+    if is_number:
+        raise TableError(f"{at}: {shown} is too large or too small to be worked with", BEYOND_REACH)
+    if not plain:
+        raise TableError(f"{at}: the cell is empty", "give every row a number, or leave the row out")
     remedy = "write a point, and no comma" if re.fullmatch(r"-?\d+,\d+", plain) else "give every row a number"
-    raise TableError(f"row {row}, column `{column}`: `{shown}` is not a number", remedy)
+    raise TableError(f"{at}: {shown} is not a number", remedy)
 
 
 def _cells(path: Path, wanted: Sequence[str]) -> Iterator[tuple[int, dict[str, str]]]:
@@ -131,7 +135,7 @@ def _places(heading: Sequence[str], wanted: Sequence[str]) -> dict[str, int]:
     for name in wanted:
         if name not in heading:
             found = ", ".join(f"`{one}`" for one in heading[:12])
-            text = f"no column `{name}`{nearest(name, heading)}"
+            text = f"there is no column `{name}`{nearest(name, heading)}"
             raise TableError(text, f"name one of {found}")
         if heading.count(name) > 1:
             raise TableError(f"column `{name}` is named twice", "give each column its own heading")
@@ -293,9 +297,8 @@ def _parquet_rows(path: Path, wanted: Sequence[str], start: int) -> "polars.Data
         lazy = polars.scan_parquet(path, glob=False)
         _places(lazy.collect_schema().names(), wanted)
         return lazy.select(wanted).slice(start, PIECE_ROWS).collect()
-    except unreadable as fault:
-        first = (str(fault).splitlines() or [""])[0][:120]
-        raise TableError(f"the file cannot be read as Parquet: {first}", "write the table anew") from None
+    except unreadable:
+        raise TableError("the file cannot be read as Parquet", "write the table anew") from None
 
 
 @contextmanager

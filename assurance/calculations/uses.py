@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from assurance.calculations.criteria import criteria_names
 from assurance.calculations.factors import already_in_load_case, possible_factors
 from assurance.model.case import CaseText
 from assurance.model.engineering_records import Calculation, EvidenceRecord
@@ -78,14 +79,6 @@ def _factors(calculation: Calculation, case: CaseText) -> Iterable[str]:
         parts=parts_of(calculation, case),
         load_cases=load_cases,
     )
-
-
-def criteria_names(calculation: Calculation) -> tuple[str, ...]:
-    """The criteria by name; by hand the one of the input `criterion`."""
-    if calculation.criteria:
-        return tuple(one.criterion for one in calculation.criteria)
-    given = calculation.inputs.get("criterion")
-    return (given.text,) if given and given.text else ()
 
 
 def _evidence_of_files(calculation: Calculation, case: CaseText, id_: str) -> Iterable[str]:

@@ -54,7 +54,15 @@ class Guard:
     adverse: tuple[str, ...] = ()
 
 
-Formula = Laid | Link | All | Best | Guard
+@dataclass(frozen=True, slots=True)
+class Unless:
+    """A cause that counts while a record holds: where that one does not, it says enough by itself."""
+
+    id: str
+    cause: Cause
+
+
+Formula = Laid | Link | All | Best | Guard | Unless
 Verdicts = Mapping[str, Verdict]
 NOTHING_GONE: frozenset[str] = frozenset()
 
@@ -67,6 +75,8 @@ def verdict(formula: Formula, verdicts: Verdicts, gone: frozenset[str] = NOTHING
         return H if formula.cause.key in gone else formula.cause.verdict
     if isinstance(formula, Guard):
         return formula.cause.verdict if _guard_counts(formula, verdicts, gone) else H
+    if isinstance(formula, Unless):
+        return H if gone or verdicts[formula.id] != H else formula.cause.verdict
     if not formula.parts:
         return H
     each = [verdict(part, verdicts, gone) for part in formula.parts]
@@ -87,6 +97,8 @@ def links(formula: Formula) -> Iterator[Link]:
         yield formula
     elif isinstance(formula, Guard):
         yield from links(formula.part)
+    elif isinstance(formula, Unless):
+        yield Link(formula.id)
     elif isinstance(formula, All | Best):
         for part in formula.parts:
             yield from links(part)
@@ -94,7 +106,7 @@ def links(formula: Formula) -> Iterator[Link]:
 
 def keys(formula: Formula) -> Iterator[str]:
     """The key of every fault that the verdict of a formula can depend on."""
-    if isinstance(formula, Laid):
+    if isinstance(formula, Laid | Unless):
         yield formula.cause.key
     elif isinstance(formula, Guard):
         yield formula.cause.key
@@ -105,7 +117,7 @@ def keys(formula: Formula) -> Iterator[str]:
             yield from keys(part)
 
 
-def grounds(formula: Formula, verdicts: Verdicts) -> Iterator[Laid | Link | Guard]:
+def grounds(formula: Formula, verdicts: Verdicts) -> Iterator[Laid | Link | Guard | Unless]:
     """The parts for which a formula does not hold: its own causes and what it needs.
 
     Of alternatives only those of the one that stands; a guard that counts is a cause by itself.

@@ -7,10 +7,14 @@ from typing import Any
 from assurance.methods import agreement_sheet, straight_line
 from assurance.methods.straight_line import Line
 from assurance.model import units as unit_list
-from assurance.model.methods import InputSpec, Method, Outcome, Remark, ResultSpec
+from assurance.model.methods import InputSpec, Method, Outcome, Remark, ResultSpec, WhyNot
 
 FEWEST_ROWS = 5  # common practice, no source
 FEWEST_FOR_INTERVAL = 3  # a line through two points leaves nothing to judge it by
+ONE_PLACE = WhyNot(
+    "the displacement does not vary over the rows used", "Take rows over which the displacement changes."
+)
+Rows = tuple[tuple[float, ...], tuple[float, ...]]
 
 
 def work(bound: Mapping[str, Any], units: Mapping[str, str]) -> Outcome:
@@ -18,7 +22,7 @@ def work(bound: Mapping[str, Any], units: Mapping[str, str]) -> Outcome:
     rows, why = _rows(bound)
     line = None if why else straight_line.fit(*rows)
     if line is None:
-        return _nothing(why or "the displacement does not vary over the rows used", rows_used=len(rows[0]))
+        return _nothing(why or ONE_PLACE, rows_used=len(rows[0]))
     predicted = float(bound["predicted"])
     to_predicted = _conversion(units)
     remarks = _remarks(line)
@@ -27,20 +31,28 @@ def work(bound: Mapping[str, Any], units: Mapping[str, str]) -> Outcome:
     return Outcome(values, intervals=intervals, remarks=remarks, sheet=sheet)
 
 
-def _rows(bound: Mapping[str, Any]) -> tuple[tuple[tuple[float, ...], tuple[float, ...]], str]:
+def _rows(bound: Mapping[str, Any]) -> tuple[Rows, WhyNot | None]:
     """The rows inside the range of displacement, ends included, and why they will not do."""
     displacement, load = tuple(bound["displacement"]), tuple(bound["load"])
     if len(displacement) != len(load):
-        return ((), ()), f"`displacement` has {len(displacement)} values and `load` has {len(load)}"
+        text = f"`displacement` has {len(displacement)} values and `load` has {len(load)}"
+        return ((), ()), WhyNot(text, "Take both columns from the same rows of one file.")
     lower = -math.inf if bound.get("from") is None else float(bound["from"])
     upper = math.inf if bound.get("to") is None else float(bound["to"])
     pairs = [(x, y) for x, y in zip(displacement, load, strict=True) if lower <= x <= upper]
     kept = (tuple(float(x) for x, _ in pairs), tuple(float(y) for _, y in pairs))
     if lower > upper:
-        return kept, f"`from` is {lower:g}, above `to`, which is {upper:g}"
-    if len(pairs) < FEWEST_FOR_INTERVAL:
-        return kept, f"{len(pairs)} rows lie in the range; a line with an interval needs at least 3"
-    return kept, ""
+        text = f"`from` is `{lower:g}`, above `to`, which is `{upper:g}`"
+        return kept, WhyNot(text, "Give `from` a displacement below `to`.")
+    return kept, _too_few(len(pairs)) if len(pairs) < FEWEST_FOR_INTERVAL else None
+
+
+def _too_few(count: int) -> WhyNot:
+    lie = ("no row lies", "1 row lies")[count] if count < 2 else f"{count} rows lie"
+    return WhyNot(
+        f"{lie} in the range, and a line with an interval needs at least {FEWEST_FOR_INTERVAL}",
+        f"Widen the range, or record more rows: the method asks for at least {FEWEST_ROWS}.",
+    )
 
 
 def _conversion(units: Mapping[str, str]) -> float:
@@ -71,12 +83,12 @@ def _remarks(line: Line) -> tuple[Remark, ...]:
         remarks.append(Remark(f"at least {FEWEST_ROWS} rows", text, remedy, True))
     if line.slope <= 0:
         text = "The load does not rise with the displacement."
-        remedy = "Check the sign of the columns and the range."
+        remedy = "Check the signs of `displacement` and `load`, and the range."
         remarks.append(Remark("the load rises with the displacement", text, remedy, True))
     return tuple(remarks)
 
 
-def _nothing(why: str, *, rows_used: int) -> Outcome:
+def _nothing(why: WhyNot, *, rows_used: int) -> Outcome:
     values: dict[str, float | None] = {spec.name: None for spec in METHOD.results}
     values["rows_used"] = float(rows_used)
     return Outcome(values, why_not={name: why for name, value in values.items() if value is None})
@@ -98,8 +110,8 @@ METHOD = Method(
     ),
     results=(
         ResultSpec("stiffness", "k", "measured stiffness, with its 95 % interval", "@predicted", solved=True),
-        ResultSpec("ratio", "k_rel", "measured over predicted stiffness", solved=True),
-        ResultSpec("rows_used", "n", "number of rows used"),
+        ResultSpec("ratio", "k_rel", "ratio of measured to predicted stiffness", solved=True),
+        ResultSpec("rows_used", "n", "number of rows used", whole=True),
         ResultSpec(
             "residual_standard_deviation", "s_r", "scatter of the load about the line", "@load", solved=True
         ),

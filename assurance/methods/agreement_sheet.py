@@ -32,6 +32,8 @@ def sheet(rows: Rows, line: Line, predicted: float, *, units: Mapping[str, str],
 
 def _line(name: str, mark: str, part: str, value: float, *, unit: str = "") -> Step:
     statement = f"{part} of the least-squares line of `load` over `displacement`, over the rows used"
+    if part == "residual":
+        statement = "root of the sum of squared distances of `load` from the line, over n - 2"
     if part == "half width":
         statement = "half-width of the slope at 95 % (Student t, n - 2 degrees of freedom)"
     parameters = {"x": "displacement", "y": "load", "part": part}
@@ -56,7 +58,7 @@ def _about_the_line(line: Line, units: Mapping[str, str], slope_unit: str) -> li
     return [
         Step(
             "statistic", "rows_used", "n", "rows used", float(line.count),
-            statement=statement, parameters=counted,
+            statement=statement, parameters=counted, whole=True,
         ),
         _line("residual_standard_deviation", "s_r", "residual", line.residual, unit=units["load"]),
         _line("half_width", "U_b", "half width", line.half_width, unit=slope_unit),
@@ -69,7 +71,7 @@ def _ratio(line: Line, predicted: float, conversion: float, *, converted: bool) 
     value = line.slope * conversion / predicted
     half = line.half_width * conversion / predicted
     return [
-        Step("expression", "ratio", "k_rel", "measured over predicted stiffness", value, tree=tree),
+        Step("expression", "ratio", "k_rel", "ratio of measured to predicted stiffness", value, tree=tree),
         Step(
             "expression", "ratio_half_width", "U_rel", "half-width of that ratio at 95 %", half,
             tree=width / symbol("predicted"),

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from assurance.methods import allowables_sheet, normal_basis
-from assurance.model.methods import InputSpec, Method, Outcome, Remark, ResultSpec
+from assurance.model.methods import InputSpec, Method, Outcome, Remark, ResultSpec, WhyNot
 
 FEWEST_FOR_BASIS = 3  # common practice, no source: two values say nothing about their shape
 FEWEST_WITHIN_LIMITS = 10  # common practice, no source
@@ -12,6 +12,14 @@ FEWEST_WITHOUT_CAUTION = 18  # CMH-17-1G, smallest population of a B18 value; fr
 FEWEST_BATCHES = 3  # CMH-17-1G, fewest batches of a B18 value; from memory
 SIGNIFICANCE_LIMIT = 0.05  # CMH-17-1G 8.3.6, reject normality at or below
 BASES = ("b_basis", "a_basis")
+MEAN_NOT_POSITIVE = WhyNot(
+    "the mean is not above zero, so its ratio to the spread is not defined",
+    "Check the sign of the column: a strength is above zero.",
+)
+NO_SPREAD = WhyNot(
+    "all values are equal, so the sample shows no spread",
+    "Give each value as it was measured, with all its digits.",
+)
 
 
 def work(bound: Mapping[str, Any], units: Mapping[str, str]) -> Outcome:
@@ -31,27 +39,33 @@ def work(bound: Mapping[str, Any], units: Mapping[str, str]) -> Outcome:
 
 def _unpaired(words: int, count: int) -> Outcome:
     values: dict[str, float | None] = {spec.name: None for spec in METHOD.results}
-    return Outcome(values, why_not=_why(values, f"`batch` has {words} words and `values` has {count} values"))
+    text = f"`batch` names {_counted(words, 'batch word')}, and `values` has {_counted(count, 'value')}"
+    return Outcome(values, why_not=_why(values, WhyNot(text, "Give every value the word of its batch.")))
 
 
-def _results(sample: tuple[float, ...]) -> tuple[dict[str, float | None], dict[str, str]]:
+def _counted(count: int, noun: str) -> str:
+    return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
+
+
+def _results(sample: tuple[float, ...]) -> tuple[dict[str, float | None], dict[str, WhyNot]]:
     values: dict[str, float | None] = {spec.name: None for spec in METHOD.results}
     count = len(sample)
     values["count"] = float(count)
     if count == 0:
-        return values, _why(values, "there is no value")
+        return values, _why(values, _too_few(count, "there is no value"))
     middle = values["mean"] = normal_basis.mean(sample)
     if count < 2:
-        return values, _why(values, "one value has no spread")
+        return values, _why(values, _too_few(count, "one value has no spread"))
     spread = values["standard_deviation"] = normal_basis.standard_deviation(sample)
     if middle > 0:
         values["coefficient_of_variation"] = spread / middle
     values["k_b"] = normal_basis.tolerance_factor(count, content=0.90)
     values["k_a"] = normal_basis.tolerance_factor(count, content=0.99)
     if count < FEWEST_FOR_BASIS:
-        return values, _why(values, f"{count} values are too few; at least {FEWEST_FOR_BASIS} are needed")
+        text = f"{count} values are too few, at least {FEWEST_FOR_BASIS} are needed"
+        return values, _why(values, _too_few(count, text))
     if min(sample) == max(sample):
-        return values, _why(values, "all values are equal, so the sample shows no spread")
+        return values, _why(values, NO_SPREAD)
     values |= _basis_and_fit(sample, values)
     return values, _why(values, _why_no_fit(count))
 
@@ -68,19 +82,25 @@ def _basis_and_fit(sample: tuple[float, ...], values: Mapping[str, float | None]
     }
 
 
-def _why_no_fit(count: int) -> str:
+def _too_few(count: int, text: str) -> WhyNot:
+    more = FEWEST_WITHIN_LIMITS - count
+    return WhyNot(
+        text, f"Test at least {more} more: the method asks for at least {FEWEST_WITHIN_LIMITS} values."
+    )
+
+
+def _why_no_fit(count: int) -> WhyNot:
     if count == FEWEST_FOR_BASIS:
-        return "the small-sample correction of the fit statistic is not defined for 3 values"
-    return "the mean is not above zero, so the ratio is not defined"
+        return _too_few(count, "the small-sample correction of the fit statistic is not defined for 3 values")
+    return MEAN_NOT_POSITIVE
 
 
-def _why(values: Mapping[str, float | None], text: str) -> dict[str, str]:
+def _why(values: Mapping[str, float | None], why: WhyNot) -> dict[str, WhyNot]:
     """The reason for every result that is missing; a mean at or below zero has a reason of its own."""
     missing = [name for name, value in values.items() if value is None]
     mean = values.get("mean")
-    ratio = "the mean is not above zero, so the ratio is not defined"
-    own = {"coefficient_of_variation": ratio} if mean is not None and mean <= 0 else {}
-    return {name: own.get(name, text) for name in missing}
+    own = {"coefficient_of_variation": MEAN_NOT_POSITIVE} if mean is not None and mean <= 0 else {}
+    return {name: own.get(name, why) for name in missing}
 
 
 def _remarks(
@@ -100,7 +120,7 @@ def _on_count(count: int) -> Remark | None:
         return None
     outside = count < FEWEST_WITHIN_LIMITS
     enough = FEWEST_WITHIN_LIMITS if outside else FEWEST_WITHOUT_CAUTION
-    text = f"The basis rests on {count} values, fewer than {enough}."
+    text = f"The A- and B-basis rest on {count} values, fewer than {enough}."
     remedy = f"Test at least {enough - count} more."
     return Remark(f"at least {enough} values", text, remedy, outside, BASES)
 
@@ -108,14 +128,15 @@ def _on_count(count: int) -> Remark | None:
 def _on_batches(batch: tuple[str, ...] | None) -> Remark | None:
     limit = f"at least {FEWEST_BATCHES} batches"
     if batch is None:
-        text = "It does not say which batch each value comes from."
-        return Remark(limit, text, "Name the column under `batch`.", False, BASES)
+        text = "Nothing says which batch each value comes from."
+        return Remark(limit, text, "Name the column of the batches under `batch`.", False, BASES)
     count = len(set(batch))
     if count >= FEWEST_BATCHES:
         return None
     shown = "1 batch" if count == 1 else f"{count} batches"
-    text = f"The basis rests on {shown}, fewer than {FEWEST_BATCHES}."
-    return Remark(limit, text, f"Test coupons of at least {FEWEST_BATCHES - count} more.", False, BASES)
+    text = f"The A- and B-basis rest on {shown}, fewer than {FEWEST_BATCHES}."
+    more = "1 more batch" if FEWEST_BATCHES - count == 1 else f"{FEWEST_BATCHES - count} more batches"
+    return Remark(limit, text, f"Test coupons of at least {more}.", False, BASES)
 
 
 def _on_fit(significance: float | None) -> Remark | None:
@@ -138,7 +159,7 @@ def _on_outlier(sample: tuple[float, ...], values: Mapping[str, float | None]) -
     far = max(sample, key=lambda value: abs(value - mean))
     text = (
         f"One value stands out: `{far:g}` lies {residual:.3f} standard deviations from the mean, "
-        f"more than {critical:.3f}; it is kept until someone decides."
+        f"more than {critical:.3f}. It is kept until someone decides."
     )
     return Remark("no value stands out", text, "Find out why it differs, and record the decision.", False)
 
@@ -158,7 +179,7 @@ METHOD = Method(
         ResultSpec("mean", "x_m", "mean", "@values"),
         ResultSpec("standard_deviation", "s", "standard deviation of the sample", "@values"),
         ResultSpec("coefficient_of_variation", "CV", "standard deviation over mean"),
-        ResultSpec("count", "n", "number of values"),
+        ResultSpec("count", "n", "number of values", whole=True),
         ResultSpec("k_b", "k_B", "one-sided tolerance factor, 90 % content, 95 % confidence", solved=True),
         ResultSpec("k_a", "k_A", "one-sided tolerance factor, 99 % content, 95 % confidence", solved=True),
         ResultSpec("b_basis", "B", "B-basis value", "@values", solved=True, basis="B"),

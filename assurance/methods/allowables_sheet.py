@@ -33,12 +33,12 @@ def _batches(batch: Sequence[str]) -> Step:
     parameters = {"statistic": "different", "column": "batch"}
     count = float(len(set(batch)))
     return Step("statistic", "batches", "b", "number of batches", count,
-                statement=statement, parameters=parameters)  # fmt: skip
+                statement=statement, parameters=parameters, whole=True)  # fmt: skip
 
 
 def _statistics(values: Mapping[str, float | None], unit: str) -> list[Step]:
     steps = [
-        _statistic("count", "n", "number of values", values["count"]),
+        _statistic("count", "n", "number of values", values["count"], whole=True),
         _statistic("mean", "x_m", "mean", values["mean"], unit=unit),
         _statistic("standard_deviation", "s", "standard deviation", values["standard_deviation"], unit=unit),
     ]
@@ -50,12 +50,15 @@ def _statistics(values: Mapping[str, float | None], unit: str) -> list[Step]:
     return [step for step in steps if step is not None]
 
 
-def _statistic(name: str, mark: str, what: str, value: float | None, *, unit: str = "") -> Step | None:
+def _statistic(
+    name: str, mark: str, what: str, value: float | None, *, unit: str = "", whole: bool = False
+) -> Step | None:
     if value is None:
         return None
     statement = f"{what} of the column `values`"
     parameters = {"statistic": name, "column": "values"}
-    return Step("statistic", name, mark, what, value, unit, statement=statement, parameters=parameters)
+    return Step("statistic", name, mark, what, value, unit, statement=statement, parameters=parameters,
+                whole=whole)  # fmt: skip
 
 
 def _factors(values: Mapping[str, float | None]) -> list[Step]:
@@ -128,7 +131,7 @@ def _significance(statistic: float, significance: float | None, count: int) -> l
     power = term(-0.48) + term(0.78) * call("ln", corrected) + term(4.58) * corrected
     value = normal_basis.corrected_statistic(statistic, count)
     return [
-        Step("expression", "corrected_statistic", "AD_c", "corrected statistic", value, tree=correction),
+        Step("expression", "corrected_statistic", "AD_star", "corrected statistic", value, tree=correction),
         Step(
             "expression", "significance", "OSL", "observed significance level", significance,
             tree=term(1.0) / (term(1.0) + call("exp", power)),

@@ -6,10 +6,13 @@ from typing import Any
 
 from assurance.methods import reserve_sheet, stress
 from assurance.methods.reserve_sheet import Applied
-from assurance.model.methods import InputSpec, Method, Outcome, ResultSpec
+from assurance.model.methods import InputSpec, Method, Outcome, ResultSpec, WhyNot
 
 SMALLEST = math.nextafter(0.0, 1.0)
-NOT_GOVERNED = "not governed: the applied value is not above zero, so it cannot cause this failure"
+NOT_GOVERNED = WhyNot(
+    "not governed: the applied value is not above zero, so it cannot cause this failure",
+    "Use a result that is defined for this load.",
+)
 
 
 def work(bound: Mapping[str, Any], units: Mapping[str, str]) -> Outcome:
@@ -61,7 +64,7 @@ METHOD = Method(
     results=(
         ResultSpec("least_reserve_factor", "RF", "least reserve factor"),
         ResultSpec("margin_of_safety", "MS", "margin of safety of the least: RF - 1"),
-        ResultSpec("count_below_one", "n_f", "rows below 1, counted for each criterion"),
+        ResultSpec("count_below_one", "n_f", "rows below 1, counted for each criterion", whole=True),
     ),
     source="NASA-STD-5001B (2014), sections 3.2 and 4.2; 14 CFR 25.303 and 25.619 for the factors",
     limits=(

@@ -6,6 +6,8 @@ from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from assurance.methods import stress, stress_steps
+from assurance.model import numbers, units
+from assurance.model.quantity import Quantity
 from assurance.model.steps import Given, Sheet, Step, call, product, symbol
 
 SOURCE_RF = "NASA-STD-5001B (2014), section 3.2"
@@ -31,6 +33,7 @@ class Applied:
     """One applied value with what it is compared with, and how it came about.
 
     `components` are the stresses of the row, by name, where `stress` is worked out from them.
+    `allowable_written` is the allowable in the unit in which it is stated, where that is another one.
     """
 
     criterion: str
@@ -44,17 +47,15 @@ class Applied:
     where: str = ""
     applied_from: str = ""
     allowable_from: str = ""
+    allowable_written: Quantity | None = None
 
 
 def sheet(row: Applied) -> Sheet:
     """From the stresses of the row to the reserve factor and the margin."""
     givens, steps = _stress(row)
-    givens.append(
-        Given("allowable", "sigma_all", row.allowable, row.unit, "allowable", record=row.allowable_from)
-    )
-    givens += _factor_givens(row)
-    steps += _needed(row.put_on)
-    steps += _reserve(row)
+    allowable, converted = _allowable(row)
+    givens = [*givens, *allowable, *_factor_givens(row)]
+    steps = [*steps, *converted, *_needed(row.put_on), *_reserve(row)]
     return Sheet(f"Reserve factor, {row.criterion}".rstrip(", "), tuple(givens), (), tuple(steps))
 
 
@@ -65,6 +66,26 @@ def _stress(row: Applied) -> tuple[list[Given], list[Step]]:
     return _component_givens(row), stress_steps.steps(row.stress, row.components, row.value, row.unit)
 
 
+def _allowable(row: Applied) -> tuple[list[Given], list[Step]]:
+    """The allowable in the unit of what is applied; a step of its own where it is stated in another."""
+    written, origin = row.allowable_written, row.allowable_from
+    if written is None:
+        return [Given("allowable", "sigma_all", row.allowable, row.unit, "allowable", origin)], []
+    own, wanted = units.unit(written.unit), units.unit(row.unit)
+    if own.offset != wanted.offset:
+        what = f"allowable, stated as {written}"
+        return [Given("allowable", "sigma_all", row.allowable, row.unit, what, origin)], []
+    ratio = own.factor / wanted.factor
+    one = f"{numbers.unit_shown(row.unit)} in one {numbers.unit_shown(written.unit)}"
+    givens = [
+        Given("allowable_written", "sigma_w", written.value, written.unit, "allowable as stated", origin),
+        Given("conversion", "c", ratio, "", one, whole=ratio.is_integer()),
+    ]
+    what = f"allowable in {numbers.unit_shown(row.unit)}"
+    tree = symbol("allowable_written") * symbol("conversion")
+    return givens, [Step("expression", "allowable", "sigma_all", what, row.allowable, row.unit, tree=tree)]
+
+
 def _component_givens(row: Applied) -> list[Given]:
     """The stresses of the row; one without a column is taken as zero, and says so."""
     return [
@@ -73,10 +94,17 @@ def _component_givens(row: Applied) -> list[Given]:
             SIGNS[name],
             row.components.get(name, 0.0),
             row.unit,
-            f"stress {name}, {row.where}" if name in row.components else f"stress {name}, no column: zero",
+            _component_from(name, row),
+            whole=not row.components.get(name),  # a zero is exact
         )
         for name in stress_steps.used(row.components)
     ]
+
+
+def _component_from(name: str, row: Applied) -> str:
+    if name not in row.components:
+        return f"stress {name}, no column: zero"
+    return f"stress {name}, {row.where}".rstrip(", ")
 
 
 def _factor_givens(row: Applied) -> list[Given]:

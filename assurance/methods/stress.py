@@ -9,6 +9,9 @@ from typing import Any, NamedTuple
 ZERO_WITHIN = 1e-7  # of the size of the tensor; the cosines lose that much where two roots coincide
 SAME_ROOT = 1e-14  # the cosine is 1 within rounding, so two roots coincide
 SMALLEST = 1e-150  # of the second invariant; below it the deviator is nothing
+SOURCE_ROOTS = (
+    "Nayak and Zienkiewicz (1972), J. Struct. Div. ASCE 98, page 949 (from memory): roots by the Lode angle"
+)
 COMPONENTS = ("sxx", "syy", "szz", "sxy", "syz", "szx")
 
 
@@ -72,7 +75,7 @@ def principal_stresses(sxx: Any, syy: Any, szz: Any, sxy: Any, syz: Any, szx: An
 
     References
     ----------
-    Common practice (root of the characteristic cubic by cosines), no source.
+    G. C. Nayak and O. C. Zienkiewicz (1972), J. Struct. Div. ASCE 98, page 949 (from memory).
     """
     import numpy as np
 

@@ -23,9 +23,11 @@ class ResultValue:
     tag: Literal["computed", "judged"] = "computed"
     by: str = ""
     why_not: str = ""
+    undefined: bool = False  # no value although all went well, as where no row governs
     solved: bool = False
     basis: str = ""
     factors: tuple[str, ...] = ()  # the factors that are inside it
+    whole: bool = False  # a count, printed without decimals
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +71,7 @@ class Fault:
     text: str
     remedy: str
     results: tuple[str, ...] = ()
+    verdict: Verdict = Verdict.OPEN
 
 
 @dataclass(frozen=True, slots=True)

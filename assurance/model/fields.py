@@ -102,7 +102,7 @@ Day = Annotated[
     BeforeValidator(_as_fault(_read_day)),
     WithJsonSchema({"type": "string", "pattern": r"^\d{4}-\d{2}-\d{2}$", "description": "2026-03-12"}),
 ]
-Text = Annotated[str, Field(min_length=1, max_length=5000)]
+Text = Annotated[str, Field(min_length=1, max_length=5000, pattern=r"[\p{L}\p{N}\p{P}\p{S}]")]
 File = Annotated[
     str, Field(min_length=1, max_length=500, description="A file, named from this one."), FileName()
 ]

@@ -7,10 +7,12 @@ from assurance.model import numbers
 from assurance.model.steps import Term
 
 GREEK = {
-    "alpha": "α", "beta": "β", "gamma": "γ", "delta": "δ", "epsilon": "ε", "eta": "η", "theta": "θ",
-    "kappa": "κ", "lambda": "λ", "mu": "μ", "nu": "ν", "rho": "ρ", "sigma": "σ", "tau": "τ", "phi": "φ",
-    "chi": "χ", "psi": "ψ", "omega": "ω",
+    "alpha": "α", "beta": "β", "gamma": "γ", "delta": "δ", "epsilon": "ε", "zeta": "ζ", "eta": "η",
+    "theta": "θ", "kappa": "κ", "lambda": "λ", "mu": "μ", "nu": "ν", "xi": "ξ", "pi": "π", "rho": "ρ",
+    "sigma": "σ", "tau": "τ", "phi": "φ", "chi": "χ", "psi": "ψ", "omega": "ω", "Gamma": "Γ",
+    "Delta": "Δ", "Theta": "Θ", "Lambda": "Λ", "Sigma": "Σ", "Phi": "Φ", "Psi": "Ψ", "Omega": "Ω",
 }  # fmt: skip
+STAR = "star"  # after a `_` in a sign: a raised star
 PI = 3.141592653589793
 Leaf = Callable[[str], str]
 # How tightly an operation binds: what is looser than its place needs is put in parentheses.
@@ -31,12 +33,17 @@ def with_numbers(tree: Term, printed: Mapping[str, str]) -> str:
 
 
 def sign(text: str) -> str:
-    """A sign on paper such as `sigma_vm` as MathML: Greek letters, and an index after the first `_`."""
-    letter, _, index = text.partition("_")
+    """A sign on paper as MathML: Greek letters, an index after a `_`, a raised star for `_star`.
+
+    So `sigma_vm` has the index vm, and `A_star` is A with a star.
+    """
+    letter, *after = text.split("_")
     main = f"<mi>{escape(GREEK.get(letter, letter))}</mi>"
-    if not index:
-        return main
-    return f"<msub>{main}<mi>{escape(GREEK.get(index, index))}</mi></msub>"
+    index = " ".join(GREEK.get(one, one) for one in after if one not in ("", STAR))
+    below, above = f"<mi>{escape(index)}</mi>", "<mo>*</mo>"
+    if STAR in after:
+        return f"<msubsup>{main}{below}{above}</msubsup>" if index else f"<msup>{main}{above}</msup>"
+    return f"<msub>{main}{below}</msub>" if index else main
 
 
 def _whole(inside: str) -> str:

@@ -34,7 +34,7 @@ class InputSpec:
 
 @dataclass(frozen=True, slots=True)
 class ResultSpec:
-    """One result of a method. `unit` may be `@name`: the unit of that input."""
+    """One result of a method. `unit` may be `@name`: the unit of that input. A count is `whole`."""
 
     name: str
     symbol: str
@@ -42,6 +42,12 @@ class ResultSpec:
     unit: str = ""
     solved: bool = False
     basis: Literal["", "A", "B"] = ""
+    whole: bool = False
+
+    @property
+    def short(self) -> str:
+        """What it is, up to where it is explained."""
+        return self.what.partition(",")[0].partition(":")[0].strip()
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +66,14 @@ class Remark:
 
 
 @dataclass(frozen=True, slots=True)
+class WhyNot:
+    """Why a method gives no number: a clause without a full stop, and what would put it right."""
+
+    text: str
+    remedy: str
+
+
+@dataclass(frozen=True, slots=True)
 class Outcome:
     """What a kernel and its steps give.
 
@@ -69,7 +83,7 @@ class Outcome:
 
     values: Mapping[str, float | None]
     intervals: Mapping[str, tuple[float, float]] = field(default_factory=dict)
-    why_not: Mapping[str, str] = field(default_factory=dict)
+    why_not: Mapping[str, WhyNot] = field(default_factory=dict)
     remarks: tuple[Remark, ...] = ()
     sheet: Sheet | None = None
 

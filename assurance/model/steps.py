@@ -5,9 +5,9 @@ numbers lead to the printed result. Nothing here knows a method or a record.
 """
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
-from typing import Any, Literal
+from typing import Literal
 
 from assurance.model import numbers
 
@@ -188,6 +188,7 @@ class Given:
     """A number that enters a sum: its name in trees, its symbol on paper, value, unit, origin.
 
     `record` is where it comes from (`record.result`, `material.property`, a factor), if anywhere.
+    `whole` says that it is a count, or a zero that is taken as such: it is printed without decimals.
     """
 
     name: str
@@ -197,6 +198,7 @@ class Given:
     what: str = ""
     record: str = ""
     half_width: float | None = None
+    whole: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -218,7 +220,7 @@ class Step:
     `quantile` (`of`: noncentral t, with `n`, `content`, `confidence`, or Student t, with `n` and
     `significance`, as the outlier screen takes it), a least-squares `line`
     (`x`, `y` columns, `part`: slope, intercept, residual or half width). A result that is judged by
-    a `limit` is never printed on the other side of it.
+    a `limit` is never printed on the other side of it. A step that counts is `whole`.
     """
 
     kind: StepKind
@@ -232,6 +234,10 @@ class Step:
     parameters: Mapping[str, float | str] = field(default_factory=dict)
     source: str = ""
     limit: float | None = None
+    whole: bool = False
+
+
+Named = Mapping[str, Given | Step]
 
 
 @dataclass(frozen=True, slots=True)
@@ -251,16 +257,33 @@ class Sheet:
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """The numbers of a step as printed: each symbol of the tree, and the result."""
+    """The numbers of a step as printed: each symbol of the tree, and the result.
+
+    `whole` names the symbols that are printed without decimals and stand for exactly that number.
+    """
 
     inputs: Mapping[str, str]
     result: str
     digits: int
+    whole: frozenset[str] = frozenset()
+
+    def intervals(self) -> dict[str, Interval]:
+        """What each printed symbol stands for."""
+        return _intervals(self.inputs, self.whole)
 
 
-def printed_interval(text: str) -> Interval:
-    """The interval that a printed number stands for: half a unit in its last digit either way."""
+def _intervals(inputs: Mapping[str, str], whole: Collection[str]) -> dict[str, Interval]:
+    return {name: printed_interval(text, whole=name in whole) for name, text in inputs.items()}
+
+
+def printed_interval(text: str, *, whole: bool = False) -> Interval:
+    """The interval that a printed number stands for: half a unit in its last digit either way.
+
+    A whole number stands for exactly itself.
+    """
     plain = text.replace(numbers.MINUS, "-").replace(",", "")
+    if whole:
+        return (float(plain), float(plain))
     mantissa, _, power = plain.partition("e")
     places = len(mantissa.partition(".")[2])
     half = 0.5 * 10.0 ** (int(power or 0) - places)
@@ -279,21 +302,35 @@ def printed(value: float, digits: int) -> str:
     return numbers.shown(value, digits)
 
 
-def print_step(step: Step, values: Mapping[str, float]) -> Printed:
+def printed_whole(value: float) -> str:
+    """A count as a sheet prints it: every digit, and no decimals. Raises `ValueError` where it has some."""
+    if value != int(value):
+        raise ValueError(f"a whole number has no decimals, not {value!r}")
+    return f"{int(value):,d}".replace("-", numbers.MINUS)
+
+
+def _printed(one: Given | Step, digits: int) -> str:
+    return printed_whole(one.value) if one.whole else printed(one.value, digits)
+
+
+def print_step(step: Step, named: Named) -> Printed:
     """The numbers of an expression step, with as many digits as the result needs.
+
+    `named` holds what the tree may use, as `Sheet.named` gives it.
 
     Digits are added until the printed inputs pin the result to half a per cent, the printed result
     lies in what follows from them, and it lies on the same side of its limit as the result.
     """
     if step.tree is None:
-        return Printed({}, printed(step.value, FEWEST_DIGITS), FEWEST_DIGITS)
-    used = {name: values[name] for name in step.tree.symbols()}
+        return Printed({}, _printed(step, FEWEST_DIGITS), FEWEST_DIGITS)
+    used = {name: named[name] for name in step.tree.symbols()}
+    whole = frozenset(name for name, one in used.items() if one.whole)
     for digits in range(FEWEST_DIGITS, MOST_DIGITS + 1):
-        inputs = {name: printed(value, digits) for name, value in used.items()}
-        result = printed(step.value, digits)
-        follows = numbers_lead_to(step.tree, inputs, result) and _on_its_side(step, result)
+        inputs = {name: _printed(one, digits) for name, one in used.items()}
+        result = _printed(step, digits)
+        follows = numbers_lead_to(step.tree, inputs, result, whole=whole) and _on_its_side(step, result)
         if follows or digits == MOST_DIGITS:
-            return Printed(inputs, result, digits)
+            return Printed(inputs, result, digits, whole)
     raise AssertionError("unreachable")
 
 
@@ -302,9 +339,11 @@ def _on_its_side(step: Step, result: str) -> bool:
     return step.limit is None or ((low + high) / 2 < step.limit) == (step.value < step.limit)
 
 
-def numbers_lead_to(tree: Term, inputs: Mapping[str, str], result: str) -> bool:
+def numbers_lead_to(
+    tree: Term, inputs: Mapping[str, str], result: str, *, whole: Collection[str] = ()
+) -> bool:
     """Whether the printed result lies in what the printed inputs give, narrow enough."""
-    low, high = bound(tree, {name: printed_interval(text) for name, text in inputs.items()})
+    low, high = bound(tree, _intervals(inputs, whole))
     claimed_low, claimed_high = printed_interval(result)
     claimed = (claimed_low + claimed_high) / 2
     tiny = 1e-12 * max([1.0, *(abs(printed_interval(text)[1]) for text in inputs.values())])
@@ -312,31 +351,19 @@ def numbers_lead_to(tree: Term, inputs: Mapping[str, str], result: str) -> bool:
     return narrow and low - tiny <= claimed <= high + tiny
 
 
-def to_plain(tree: Term) -> list[Any]:
-    """A tree as nested lists, for the store."""
-    if tree.op == "symbol":
-        return ["symbol", tree.name]
-    if tree.op == "number":
-        return ["number", tree.value]
-    return [tree.op, tree.name, *(to_plain(arg) for arg in tree.args)]
-
-
-def from_plain(plain: list[Any]) -> Term:
-    """A tree from the nested lists of `to_plain`."""
-    if plain[0] == "symbol":
-        return symbol(plain[1])
-    if plain[0] == "number":
-        return term(plain[1])
-    return Term(plain[0], tuple(from_plain(arg) for arg in plain[2:]), name=plain[1])
-
-
 _PAIRS = ("sub", "div", "pow")
 _MANY = ("max", "min")
 
 
 def well_formed(sheet: Sheet) -> bool:
-    """Whether every tree can be read: each operation has its terms, each symbol comes before its use."""
+    """Whether every tree can be read: each operation has its terms, each symbol comes before its use.
+
+    What is said to be whole has no decimals.
+    """
     known = {given.name for given in sheet.givens}
+    every: tuple[Given | Step, ...] = (*sheet.givens, *sheet.steps)
+    if any(one.whole and one.value % 1 != 0 for one in every):
+        return False
     for step in sheet.steps:
         if (step.kind == "expression") != (step.tree is not None):
             return False

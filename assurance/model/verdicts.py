@@ -46,6 +46,7 @@ class ReasonKind(enum.StrEnum):
     EVIDENCE_ADVERSE = "evidence-adverse"
     EVIDENCE_INCONCLUSIVE = "evidence-inconclusive"
     EVIDENCE_INCOMPLETE = "evidence-incomplete"
+    EVIDENCE_DATED_AFTER_THE_CASE = "evidence-dated-after-the-case"
     FILE_MISSING = "file-missing"
     FILE_CHANGED = "file-changed"
     FILE_WITHOUT_DIGEST = "file-without-digest"

@@ -14,10 +14,8 @@ from assurance.publish.staging import Staging, refuse_folder
 from assurance.site.assets import site_assets
 from assurance.site.block import TitleBlock, title_block
 from assurance.site.pages import Page, each_page
-from assurance.site.sections import FIRST_PAGE, GROUPS, GUIDE
+from assurance.site.sections import ACROSS, FIRST_PAGE, GROUPS, GUIDE
 from assurance.site.templates import Renderer, templates_folder
-
-SLOTS_OF_A_PAGE = ("title", "page", "root", "current", "main")
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +42,7 @@ def publish(
     rendered = frames(request, render_frames=render_frames, cache_dir=cache_dir)
     pages = 0
     with Staging(site_dir) as stage:
-        render = Renderer(cache_dir / "templates")
+        render = Renderer()
         for address, text in _pages(case, assessment, rendered=rendered, texts=texts, render=render):
             stage.put(address, text.encode())
             pages += 1
@@ -76,11 +74,14 @@ def _pages(
 
 def _pour(frame: Frame, page: Page, block: TitleBlock) -> str:
     at_section = page.address == f"{page.section}.html"
+    root = "../" * page.address.count("/")
     return frame.pour(
         {
             "title": str(escape(f"{page.title} - {block.item}")),
             "page": str(escape(page.title)),
-            "root": "../" * page.address.count("/"),
+            "root": root,
+            "sheet": "across" if at_section and page.section in ACROSS else "upright",
+            "notice": block.notices(root),
             "current": "page" if at_section else "true",
             "main": page.body,
         }

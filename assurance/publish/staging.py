@@ -28,7 +28,7 @@ class Staging:
         self.folder = site_dir.with_name(f".{site_dir.name}-staging-{os.getpid()}")
         self.written = 0
         self.linked = 0
-        self._folders: set[Path] = set()
+        self._folders: set[str] = set()
 
     def __enter__(self) -> "Staging":
         self.site_dir.parent.mkdir(parents=True, exist_ok=True)
@@ -44,9 +44,10 @@ class Staging:
     def put(self, address: str, content: bytes) -> None:
         """One file of the new site; every address is put once."""
         file = self.folder / address
-        if file.parent not in self._folders:
-            file.parent.mkdir(parents=True, exist_ok=True)
-            self._folders.add(file.parent)
+        folder = address.rpartition("/")[0]
+        if folder not in self._folders:
+            (self.folder / folder).mkdir(parents=True, exist_ok=True)
+            self._folders.add(folder)
         if _link_unchanged(self.site_dir / address, file, content):
             self.linked += 1
         else:
@@ -82,8 +83,11 @@ def refuse_folder(site_dir: Path, *, case_folder: Path) -> None:
 
 def _link_unchanged(published: Path, staged: Path, content: bytes) -> bool:
     try:
-        if published.stat().st_size != len(content) or published.read_bytes() != content:
+        if published.stat().st_size != len(content):
             return False
+        with published.open("rb", buffering=0) as opened:
+            if opened.read() != content:
+                return False
         os.link(published, staged, follow_symlinks=False)
     except OSError:
         return False  # not there, or a file system without hard links: written anew

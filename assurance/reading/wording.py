@@ -73,6 +73,8 @@ def _long(_record: type[Record], problem: Problem, path: Path, _name: str) -> Wo
 
 
 def _pattern(_record: type[Record], problem: Problem, path: Path, _name: str) -> Words:
+    if path and path[-1] != "sha256":
+        return "value-wrong", f"{_field(path)} is blank.", "Write what it is, or leave the field out."
     message = f"{_field(path)} is {shown_value(problem['input'])}, which is not a sha256."
     return "value-wrong", message, "Write the 64 hex digits in small letters, as `sha256sum` prints them."
 

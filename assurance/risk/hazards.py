@@ -3,11 +3,12 @@
 from collections.abc import Iterator, Mapping
 
 from assurance.graph.formula import All, Formula, Laid, Link
+from assurance.model.argument_records import PRECEDENCE
 from assurance.model.assessment import HazardOutcome, Rated, Scheme
-from assurance.model.risk_records import Control, Hazard, RiskWith
+from assurance.model.risk_records import Control, Hazard, Risk, RiskWith
 from assurance.model.verdicts import ReasonKind, Verdict
 from assurance.risk.scheme import rate
-from assurance.standing.facts import Facts, cause, common, laid_on_part
+from assurance.standing.facts import Facts, Path, cause, common, laid_on_part
 
 LOWERS_SEVERITY = ("design", "safeguard")
 ELIMINATES = ("design",)
@@ -26,9 +27,13 @@ def hazard_formula(facts: Facts, id_: str, scheme: Scheme) -> Formula:
 
 
 def _rating(facts: Facts, id_: str, record: Hazard, scheme: Scheme) -> Iterator[Formula]:
-    stated = {"before": record.before, "after": record.after}
-    for name, risk in stated.items():
-        if name == "before" and risk is None:
+    stated: list[tuple[Path, Risk | RiskWith | None]] = [
+        (("before",), record.before),
+        (("after",), record.after),
+    ]
+    stated += [(("risk_with", index), one) for index, one in enumerate(record.risk_with)]
+    for path, risk in stated:
+        if path == ("before",) and risk is None:
             yield Laid(cause(
                 facts, id_, ReasonKind.RISK_NOT_RATED, Verdict.OPEN,
                 f"The risk of `{id_}` before any control is not rated.",
@@ -37,11 +42,16 @@ def _rating(facts: Facts, id_: str, record: Hazard, scheme: Scheme) -> Iterator[
         elif risk is not None and rate(scheme, risk.severity, risk.likelihood) is None:
             yield Laid(cause(
                 facts, id_, ReasonKind.RISK_NOT_RATED, Verdict.OPEN,
-                f"The risk of `{id_}` `{name}`, `{risk.severity}` and `{risk.likelihood}`, has no cell in "
-                f"the matrix of {scheme.title}.",
+                f"The risk of `{id_}` under `{path[0]}`, {_words(risk)}, has no cell in the matrix of "
+                f"{scheme.title}.",
                 f"Severities: {', '.join(scheme.severities)}. Likelihoods: {', '.join(scheme.likelihoods)}.",
-                path=(name,),
+                path=path,
             ))  # fmt: skip
+
+
+def _words(risk: Risk | RiskWith) -> str:
+    severity = f"severity `{risk.severity}`" if risk.severity else "no severity"
+    return f"{severity} and " + (f"likelihood `{risk.likelihood}`" if risk.likelihood else "no likelihood")
 
 
 def _controls(facts: Facts, id_: str, record: Hazard) -> Iterator[Formula]:
@@ -91,19 +101,34 @@ def hazard_outcome(
     lifted = tuple(name for name in record.controls if name not in counted)
     before = rate(scheme, record.before.severity, record.before.likelihood) if record.before else None
     after, refused = allowed(record, record.after, before, scheme)
-    stated = stated_now(record, counted)
-    now, refused_now = allowed(record, stated, before, scheme)
+    now, why = before, "The hazard itself is challenged, so the risk before stands."
+    refused_now: tuple[str, ...] = ()
+    if all(verdicts[one] == Verdict.HOLDS for one in facts.challenges.get(id_, ())):
+        stated = stated_now(record, counted, before, scheme)
+        now, refused_now = allowed(record, stated, before, scheme)
+        why = _why(record, counted, lifted, stated)
     refused = tuple(dict.fromkeys((*refused, *refused_now)))
-    return HazardOutcome(
-        before, now or before, after, counted, lifted, _why(record, counted, lifted, stated), refused
-    )
+    return HazardOutcome(before, now or before, after, counted, lifted, why, refused)
 
 
-def stated_now(record: Hazard, counted: tuple[str, ...]) -> RiskWith | None:
-    """The rating that the case states for the controls that count now, if it states one."""
-    if record.after and record.after.controls and set(record.after.controls) <= set(counted):
-        return record.after
-    return next((one for one in record.risk_with if set(one.controls) == set(counted) and counted), None)
+def stated_now(
+    record: Hazard, counted: tuple[str, ...], before: Rated | None, scheme: Scheme
+) -> RiskWith | None:
+    """The rating that the case states for the controls that count now, if it states one.
+
+    The exact set comes first, the worse where it is rated twice; else `after`, once all that it
+    counts on do.
+    """
+    entries = [one for one in (record.after, *record.risk_with) if one is not None and one.controls]
+    exact = [one for one in entries if set(one.controls) == set(counted)]
+    if exact:
+        return max(exact, key=lambda one: _rank(allowed(record, one, before, scheme)[0]))
+    whole = record.after is not None and record.after.controls and set(record.after.controls) <= set(counted)
+    return record.after if whole else None
+
+
+def _rank(rated: Rated | None) -> int:
+    return -1 if rated is None else rated.rank
 
 
 def allowed(
@@ -111,8 +136,9 @@ def allowed(
 ) -> tuple[Rated | None, tuple[str, ...]]:
     """A stated risk, with each dimension that its controls may not lower put back to before.
 
-    Severity is lowered by design or safeguards alone, likelihood reaches the last word of the scheme
-    by design alone (MIL-STD-882E 4.3.3.b).
+    A dimension falls only where a control that is counted on names it under `reduces`. Severity is
+    lowered by design or safeguards alone, likelihood reaches the last word of the scheme by design
+    alone (MIL-STD-882E 4.3.3.b).
     """
     if stated is None or before is None:
         return None, ()
@@ -120,10 +146,16 @@ def allowed(
     if rated is None:
         return None, ()
     severity, likelihood, refused = rated.severity, rated.likelihood, []
-    lower = scheme.severities.index(severity) > scheme.severities.index(before.severity)
-    if lower and not _any_of(record, stated, LOWERS_SEVERITY, "severity"):
+    milder = scheme.severities.index(severity) > scheme.severities.index(before.severity)
+    if milder and not _any_of(record, stated, LOWERS_SEVERITY, "severity"):
         severity = before.severity
-        refused.append(f"severity stays {before.severity}: no design or safeguard it counts on lowers it")
+        refused.append(f"severity stays {before.severity}: no design or safeguard it counts on reduces it")
+    rarer = scheme.likelihoods.index(likelihood) > scheme.likelihoods.index(before.likelihood)
+    if rarer and not _any_of(record, stated, PRECEDENCE, "likelihood"):
+        likelihood = before.likelihood
+        refused.append(
+            f"likelihood stays {before.likelihood}: no control it counts on says that it reduces it"
+        )
     gone = likelihood == scheme.likelihoods[-1] != before.likelihood
     if gone and not _any_of(record, stated, ELIMINATES, "likelihood"):
         likelihood = before.likelihood
@@ -133,9 +165,7 @@ def allowed(
 
 def _any_of(record: Hazard, stated: RiskWith, types: tuple[str, ...], dimension: str) -> bool:
     named = [record.controls[name] for name in stated.controls if name in record.controls]
-    return any(
-        control.type in types and (not control.reduces or dimension in control.reduces) for control in named
-    )
+    return any(control.type in types and dimension in control.reduces for control in named)
 
 
 def _why(record: Hazard, counted: tuple[str, ...], lifted: tuple[str, ...], stated: RiskWith | None) -> str:

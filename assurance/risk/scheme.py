@@ -39,6 +39,10 @@ def own_scheme(record: RiskScheme) -> Scheme:
 
     Raises `ValueError` with the fault where the matrix does not give each cell one known level.
     """
+    for name in ("severities", "likelihoods", "levels"):
+        words = [word.lower() for word in getattr(record, name)]
+        if len(set(words)) < len(words) or not words:
+            raise ValueError(f"`{name}` is empty or holds a word twice")
     for likelihood in record.likelihoods:
         row = record.matrix.get(likelihood)
         if row is None:
@@ -51,6 +55,7 @@ def own_scheme(record: RiskScheme) -> Scheme:
         unknown = [level for level in row if level not in record.levels]
         if unknown:
             raise ValueError(f"the level `{unknown[0]}` in the row `{likelihood}` is not under `levels`")
+    _not_milder_for_worse(record)
     return Scheme(
         title=record.title,
         source=record.source or "",
@@ -60,6 +65,17 @@ def own_scheme(record: RiskScheme) -> Scheme:
         matrix=_cells(record.severities, record.matrix),
         own=True,
     )
+
+
+def _not_milder_for_worse(record: RiskScheme) -> None:
+    """A worse severity or likelihood may never give a milder level."""
+    rows = [[record.levels.index(level) for level in record.matrix[one]] for one in record.likelihoods]
+    for likelihood, row in zip(record.likelihoods, rows, strict=True):
+        if row != sorted(row):
+            raise ValueError(f"in the row `{likelihood}` of the matrix a milder severity has a worse level")
+    for severity, column in zip(record.severities, zip(*rows, strict=True), strict=True):
+        if list(column) != sorted(column):
+            raise ValueError(f"in the column `{severity}` of the matrix a rarer one has a worse level")
 
 
 def _cells(severities: tuple[str, ...], rows: Mapping[str, tuple[str, ...]]) -> dict[tuple[str, str], str]:

@@ -3,9 +3,11 @@
 from collections.abc import Iterator
 
 from assurance.model.argument_records import Condition
+from assurance.model.risk_records import Hazard
 from assurance.model.verdicts import Finding, ReasonKind
 from assurance.rules.seen import Seen, listed, living, the_case
 from assurance.rules.view import View, from_causes
+from assurance.standing.facts import is_retired
 
 
 def date_missing(view: View) -> Iterator[Finding]:
@@ -147,3 +149,85 @@ def condition_nobody_keeps(view: View) -> Iterator[Seen]:
                 id_, (), f"The condition `{id_}` has no {listed(lacking)}.",
                 "Say what keeps the use inside, and how that is measured.",
             )  # fmt: skip
+
+
+def case_without_hazards(view: View) -> Iterator[Seen]:
+    """The case names no hazard that still counts.
+
+    Why: Every hazard has to be argued, and none is the easiest to argue. A device that a person uses
+    has some.
+
+    Put right: Write down what can hurt someone, under `hazards`, in a file in `hazards/`.
+
+    Bad::
+
+        hazards:
+          fall:
+            title: A fall from the step
+            harm: Broken bones
+            owner: ann
+            retired: {because: The step is now too low to fall from., by: ann, date: 2026-02-01}  # here
+
+    Good::
+
+        hazards:
+          fall:
+            title: A fall from the step
+            harm: Broken bones
+            exposed: the person on the step
+            causes: [{record: step-breaks}]
+            before: {severity: Critical, likelihood: Probable}
+            controls:
+              rail:
+                text: A rail on three sides
+                type: design
+                reduces: [likelihood]
+                implemented_by: [rail-inspection]
+                effective_by: [rail-pull-test]
+            after: {severity: Critical, likelihood: Remote, controls: [rail]}
+            claim: fall-held-back
+            owner: ann
+    """
+    named = view.assessment.of_kind("hazards")
+    unread = any(entry.record is None for entry in named.values())
+    if unread or any(True for _ in living(view, Hazard)):
+        return
+    record = next(iter(named), view.assessment.case)
+    path = ("retired",) if named else ()
+    text = "The case names no hazard that still counts."
+    yield Seen(record, path, text, "Write down what can hurt someone, under `hazards`.")
+
+
+def record_retired(view: View) -> Iterator[Seen]:
+    """A record no longer counts.
+
+    Why: It is kept to be read, and whoever reviews the case should see that it was set aside.
+
+    Put right: Nothing, where that is right; else take `retired` out.
+
+    Bad::
+
+        assumptions:
+          dry-step:
+            statement: The step stays dry.
+            owner: ann
+            state: unconfirmed
+            retired: {because: The step was covered with grit., by: ann, date: 2026-02-01}  # here
+
+    Good::
+
+        contexts: {}
+    """
+    for id_, entry in sorted(view.assessment.entries.items()):
+        if is_retired(entry.record, view.assessment.as_of) and not _still_needed(view, id_):
+            word = view.assessment.verdicts[id_].word
+            yield Seen(
+                id_, ("retired",), f"`{id_}` is retired and does not count; by itself it would be judged "
+                f"`{word}`.",
+                "Take `retired` out if it is to count again.",
+            )  # fmt: skip
+
+
+def _still_needed(view: View, id_: str) -> bool:
+    reasons = view.assessment.reasons.get(id_, ())
+    return any(reason.kind is ReasonKind.RETIRED_BUT_NEEDED for reason in reasons)

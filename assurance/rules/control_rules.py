@@ -31,6 +31,7 @@ def control_not_shown(view: View) -> Iterator[Finding]:
               rail:  # here
                 text: A rail on three sides
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
             after: {severity: Critical, likelihood: Remote, controls: [rail]}
             claim: fall-held-back
@@ -49,6 +50,7 @@ def control_not_shown(view: View) -> Iterator[Finding]:
               rail:
                 text: A rail on three sides
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-pull-test]
             after: {severity: Critical, likelihood: Remote, controls: [rail]}
@@ -97,6 +99,7 @@ def control_without_type(view: View) -> Iterator[Seen]:
               rail:
                 text: A rail on three sides
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-pull-test]
             after: {severity: Critical, likelihood: Remote, controls: [rail]}
@@ -132,6 +135,7 @@ def safeguard_without_check_interval(view: View) -> Iterator[Seen]:
               rail:
                 text: A rail that swings in
                 type: safeguard  # here
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-pull-test]
             after: {severity: Critical, likelihood: Remote, controls: [rail]}
@@ -151,6 +155,7 @@ def safeguard_without_check_interval(view: View) -> Iterator[Seen]:
               rail:
                 text: A rail that swings in
                 type: safeguard
+                reduces: [likelihood]
                 check_interval: before each trial
                 implemented_by: [rail-inspection]
                 effective_by: [rail-pull-test]
@@ -188,6 +193,7 @@ def only_advice_holds_it_back(view: View) -> Iterator[Seen]:
               sign:
                 text: A sign says to hold on
                 type: warning
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-pull-test]
             after: {severity: Critical, likelihood: Occasional, controls: [sign]}
@@ -207,11 +213,13 @@ def only_advice_holds_it_back(view: View) -> Iterator[Seen]:
               rail:
                 text: A rail on three sides
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-pull-test]
               sign:
                 text: A sign says to hold on
                 type: warning
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-pull-test]
             after: {severity: Critical, likelihood: Remote, controls: [rail, sign]}

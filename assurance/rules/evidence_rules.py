@@ -255,10 +255,10 @@ def evidence_without_producer(view: View) -> Iterator[Seen]:
             )  # fmt: skip
 
 
-def evidence_dated_after_the_case(view: View) -> Iterator[Seen]:
+def evidence_dated_after_the_case(view: View) -> Iterator[Finding]:
     """Evidence bears a date after the day of the case.
 
-    Why: It cannot have been there on that day: one of the two dates is wrong.
+    Why: It was not there on the day that is judged, so nothing can rest on it that day.
 
     Put right: Correct the date of the evidence, or `as_of` of the case.
 
@@ -286,11 +286,4 @@ def evidence_dated_after_the_case(view: View) -> Iterator[Seen]:
             producer: cleo
             results: {play: {value: 0.1 mm, where: line 3, read_by: cleo}}
     """
-    day = view.assessment.as_of
-    for id_, record in living(view, EvidenceRecord):
-        if day and record.date and record.date > day:
-            yield Seen(
-                id_, ("date",), f"`{id_}` is dated {record.date.isoformat()}, after the day of the case, "
-                f"{day.isoformat()}.",
-                "Correct the date, or `as_of` of the case.",
-            )  # fmt: skip
+    yield from from_causes(view, ReasonKind.EVIDENCE_DATED_AFTER_THE_CASE)

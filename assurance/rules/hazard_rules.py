@@ -40,6 +40,7 @@ def hazard_without_control(view: View) -> Iterator[Finding]:
               rail:
                 text: A rail on three sides
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-pull-test]
             after: {severity: Critical, likelihood: Remote, controls: [rail]}
@@ -68,6 +69,7 @@ def hazard_not_described(view: View) -> Iterator[Seen]:
               rail:
                 text: A rail on three sides
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-pull-test]
             after: {severity: Critical, likelihood: Remote, controls: [rail]}
@@ -87,6 +89,7 @@ def hazard_not_described(view: View) -> Iterator[Seen]:
               rail:
                 text: A rail on three sides
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-pull-test]
             after: {severity: Critical, likelihood: Remote, controls: [rail]}

@@ -79,6 +79,7 @@ def risk_rises_with_its_controls(view: View) -> Iterator[Seen]:
               rail:
                 text: A rail on three sides
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-pull-test]
             after: {severity: Critical, likelihood: Probable, controls: [rail]}  # here
@@ -98,6 +99,7 @@ def risk_rises_with_its_controls(view: View) -> Iterator[Seen]:
               rail:
                 text: A rail on three sides
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-pull-test]
             after: {severity: Critical, likelihood: Remote, controls: [rail]}

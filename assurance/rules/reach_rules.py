@@ -31,6 +31,7 @@ def hazard_without_claim(view: View) -> Iterator[Seen]:
               gap:
                 text: A gap of 30 mm
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-inspection]
             after: {severity: Negligible, likelihood: Remote, controls: [gap]}
@@ -55,6 +56,7 @@ def hazard_without_claim(view: View) -> Iterator[Seen]:
               gap:
                 text: A gap of 30 mm
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-inspection]
             after: {severity: Negligible, likelihood: Remote, controls: [gap]}
@@ -89,6 +91,7 @@ def hazard_not_reached(view: View) -> Iterator[Seen]:
               gap:
                 text: A gap of 30 mm
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-inspection]
             after: {severity: Negligible, likelihood: Remote, controls: [gap]}
@@ -119,6 +122,7 @@ def hazard_not_reached(view: View) -> Iterator[Seen]:
               gap:
                 text: A gap of 30 mm
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-inspection]
             after: {severity: Negligible, likelihood: Remote, controls: [gap]}
@@ -217,6 +221,7 @@ def failure_mode_not_reached(view: View) -> Iterator[Seen]:
               rail:
                 text: A rail on three sides
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-pull-test]
             after: {severity: Critical, likelihood: Remote, controls: [rail]}

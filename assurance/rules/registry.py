@@ -49,7 +49,7 @@ RULES: tuple[Rule, ...] = (
     cause_rule(evidence_rules.evidence_inconclusive, CAUTION),
     cause_rule(evidence_rules.evidence_incomplete, CAUTION),
     own_rule(evidence_rules.evidence_without_producer, NOTE),
-    own_rule(evidence_rules.evidence_dated_after_the_case, CAUTION),
+    cause_rule(evidence_rules.evidence_dated_after_the_case, CAUTION),
     cause_rule(file_rules.file_missing, CAUTION),
     cause_rule(file_rules.file_changed, CAUTION),
     cause_rule(file_rules.file_without_digest, NOTE),
@@ -107,6 +107,8 @@ RULES: tuple[Rule, ...] = (
     own_rule(people_rules.challenge_closed_by_its_owner, NOTE),
     cause_rule(case_rules.date_missing, CAUTION),
     own_rule(case_rules.top_claim_missing, BLOCKING),
+    own_rule(case_rules.case_without_hazards, CAUTION),
+    own_rule(case_rules.record_retired, NOTE),
     own_rule(case_rules.condition_without_limits, CAUTION),
     own_rule(case_rules.condition_nobody_keeps, NOTE),
 )

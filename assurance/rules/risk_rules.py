@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from assurance.model.assessment import HazardOutcome
 from assurance.model.risk_records import Hazard, RiskWith
 from assurance.model.verdicts import Finding, ReasonKind
 from assurance.risk.hazards import allowed, stated_now
@@ -29,6 +30,7 @@ def risk_not_rated(view: View) -> Iterator[Finding]:
               rail:
                 text: A rail on three sides
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-pull-test]
             after: {severity: Critical, likelihood: Remote, controls: [rail]}
@@ -48,6 +50,7 @@ def risk_not_rated(view: View) -> Iterator[Finding]:
               rail:
                 text: A rail on three sides
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-pull-test]
             after: {severity: Critical, likelihood: Remote, controls: [rail]}
@@ -159,6 +162,7 @@ def rating_without_controls(view: View) -> Iterator[Seen]:
               rail:
                 text: A rail on three sides
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-pull-test]
             after: {severity: Critical, likelihood: Remote}  # here
@@ -178,6 +182,7 @@ def rating_without_controls(view: View) -> Iterator[Seen]:
               rail:
                 text: A rail on three sides
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-pull-test]
             after: {severity: Critical, likelihood: Remote, controls: [rail]}
@@ -214,6 +219,7 @@ def risk_after_missing(view: View) -> Iterator[Seen]:
               rail:
                 text: A rail on three sides
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-pull-test]
             claim: fall-held-back
@@ -232,6 +238,7 @@ def risk_after_missing(view: View) -> Iterator[Seen]:
               rail:
                 text: A rail on three sides
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-pull-test]
             after: {severity: Critical, likelihood: Remote, controls: [rail]}
@@ -266,9 +273,14 @@ def risk_not_stated_for_these_controls(view: View) -> Iterator[Seen]:
               rail:
                 text: A rail on three sides
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-pull-test]
-              grit: {text: Grit on the step, type: design, implemented_by: [rail-inspection]}
+              grit:
+                text: Grit on the step
+                type: design
+                reduces: [likelihood]
+                implemented_by: [rail-inspection]
             after: {severity: Critical, likelihood: Improbable, controls: [rail, grit]}
             claim: fall-held-back
             owner: ann
@@ -286,9 +298,14 @@ def risk_not_stated_for_these_controls(view: View) -> Iterator[Seen]:
               rail:
                 text: A rail on three sides
                 type: design
+                reduces: [likelihood]
                 implemented_by: [rail-inspection]
                 effective_by: [rail-pull-test]
-              grit: {text: Grit on the step, type: design, implemented_by: [rail-inspection]}
+              grit:
+                text: Grit on the step
+                type: design
+                reduces: [likelihood]
+                implemented_by: [rail-inspection]
             after: {severity: Critical, likelihood: Improbable, controls: [rail, grit]}
             risk_with:
               - {severity: Critical, likelihood: Remote, controls: [rail]}
@@ -297,7 +314,7 @@ def risk_not_stated_for_these_controls(view: View) -> Iterator[Seen]:
     """
     for id_, hazard in living(view, Hazard):
         outcome = view.assessment.hazards.get(id_)
-        if outcome and outcome.counted and outcome.lifted and stated_now(hazard, outcome.counted) is None:
+        if outcome and outcome.counted and outcome.lifted and _stated_today(view, hazard, outcome) is None:
             yield Seen(
                 id_, ("controls",),
                 f"Of the controls of `{id_}` only {quoted(outcome.counted)} {_counts(outcome.counted)}, "
@@ -308,3 +325,7 @@ def risk_not_stated_for_these_controls(view: View) -> Iterator[Seen]:
 
 def _counts(names: tuple[str, ...]) -> str:
     return "counts" if len(names) == 1 else "count"
+
+
+def _stated_today(view: View, hazard: Hazard, outcome: HazardOutcome) -> RiskWith | None:
+    return stated_now(hazard, outcome.counted, outcome.before, view.assessment.scheme)

@@ -55,7 +55,7 @@ def name_of(look: Callable[..., object]) -> str:
 def living(view: View, kind: type[Kind]) -> Iterator[tuple[str, Kind]]:
     """The records of a kind that were read whole and are not retired, by id in order."""
     for id_, entry in view.assessment.of_kind(_KEY[kind]).items():
-        if isinstance(entry.record, kind) and not is_retired(entry.record):
+        if isinstance(entry.record, kind) and not is_retired(entry.record, view.assessment.as_of):
             yield id_, entry.record
 
 

@@ -41,7 +41,11 @@ class View:
 
     def _no_longer_counts(self, id_: str, reasons: Iterable[Reason]) -> bool:
         entry = self.assessment.entries.get(id_)
-        if entry is None or not is_retired(entry.record) or id_ in self.assessment.top_claims.values():
+        if (
+            entry is None
+            or not is_retired(entry.record, self.assessment.as_of)
+            or id_ in self.assessment.top_claims.values()
+        ):
             return False
         return all(reason.kind is not ReasonKind.RETIRED_BUT_NEEDED for reason in reasons)
 

@@ -4,11 +4,13 @@ from dataclasses import dataclass, field
 
 from assurance.model.argument_records import Challenge, ClaimRecord
 from assurance.model.assessment import Assessment
+from assurance.model.engineering_records import Calculation
 from assurance.model.verdicts import ReasonKind, Verdict
 from assurance.site import wording
 from assurance.site.cards import Card, CardKind
 from assurance.site.check_rows import comparison, tightest
 from assurance.site.links import Links, name_of
+from assurance.site.result_rows import result_phrase
 
 DEEPEST = 24  # levels shown in one tree; what lies deeper continues on its own page
 SUPPORT = ("claims", "evidence", "calculations", "hazards")
@@ -65,17 +67,23 @@ def absent_of(assessment: Assessment, id_: str) -> list[tuple[str, Verdict]]:
 
 
 def tree(assessment: Assessment, top: str) -> list[Branch]:
-    """The tree beneath a claim, each branch after its parent, in the order of its numbers."""
+    """The tree beneath a claim, each branch after its parent, in the order of its numbers.
+
+    A record that several rest on stands at the first place to which trouble comes, else at the first.
+    """
     branches: list[Branch] = []
     numbers: dict[str, str] = {}
+    homes = _places_of_trouble(assessment, top)
     waiting = [(top, -1, 0, "1")]
     while waiting:
         id_, parent, depth, number = waiting.pop()
         verdict = assessment.verdicts.get(id_, Verdict.HOLDS)
-        here = Branch(id_, parent, depth, number, verdict, see=numbers.get(id_, ""))
+        here = Branch(id_, parent, depth, number, verdict)
         branches.append(here)
         if parent >= 0:
             branches[parent].children.append(len(branches) - 1)
+            if id_ in numbers or homes.get(id_, branches[parent].id) != branches[parent].id:
+                here.see = id_  # its number may still have to be given
         if here.see or depth >= DEEPEST:
             continue
         numbers[id_] = number
@@ -88,8 +96,24 @@ def tree(assessment: Assessment, top: str) -> list[Branch]:
             (one, position, depth + 1, f"{number}.{count}")
             for count, one in reversed(list(enumerate(below, 1)))
         ]
+    for branch in branches:
+        branch.see = numbers.get(branch.see, "")
     _count_below(branches)
     return branches
+
+
+def _places_of_trouble(assessment: Assessment, top: str) -> dict[str, str]:
+    """Above which record each stands first, for all that is reached through nothing but trouble."""
+    homes = {top: ""}
+    waiting = [(top, 0)]
+    while waiting:
+        id_, depth = waiting.pop()
+        if depth + 1 >= DEEPEST or assessment.verdicts.get(id_, Verdict.HOLDS) is Verdict.HOLDS:
+            continue
+        below = [one for one in children_of(assessment, id_) if one not in homes]
+        homes.update(dict.fromkeys(below, id_))
+        waiting += [(one, depth + 1) for one in reversed(below)]
+    return homes
 
 
 def _count_below(branches: list[Branch]) -> None:
@@ -125,7 +149,7 @@ def card_of(assessment: Assessment, links: Links, id_: str, *, corner: str = "",
 
 def missing_card(text: str, verdict: Verdict) -> Card:
     """Something that is not there, drawn as a thing."""
-    return Card("missing", verdict, f"Missing: {text.replace('`', '')}")
+    return Card("missing", verdict, f"Missing: {text.replace('`', '')}", said=False)
 
 
 def counts_below(branch: Branch) -> str:
@@ -137,17 +161,25 @@ def counts_below(branch: Branch) -> str:
     return f"{branch.below:,} below"
 
 
+def _called(assessment: Assessment, reference: str) -> str:
+    """A result in the words of its method, or by its key."""
+    id_, _, name = reference.partition(".")
+    record = assessment.entries[id_].record if id_ in assessment.entries else None
+    return result_phrase(record.method if isinstance(record, Calculation) else "", name)
+
+
 def _card_lines(assessment: Assessment, id_: str) -> tuple[tuple[str, str], ...]:
     lines = []
     closest = tightest(assessment.checks.get(id_, ()))
     if closest is not None:
-        lines.append((comparison(closest), "b" if closest.verdict is Verdict.FAILS else ""))
+        name = _called(assessment, closest.result)
+        lines.append((comparison(closest, name), "b" if closest.verdict is Verdict.FAILS else ""))
     for needed in assessment.depends.get(id_, ()):
         entry = assessment.entries.get(needed)
         if entry is None or entry.record is None:
             continue
         if isinstance(entry.record, Challenge) and entry.record.state != "answered":
-            lines.append((f"Challenge: {entry.record.doubt}", "b"))
+            lines.append((f"Challenge: {needed}", "b"))
         elif entry.kind == "assumptions":
             state = assessment.verdicts.get(needed, Verdict.OPEN)
             suffix = "" if state is Verdict.HOLDS else f" ({state.word})"

@@ -5,6 +5,7 @@ from pathlib import Path
 
 from assurance.model.assessment import Assessment
 from assurance.model.case import CaseText
+from assurance.site.argument_dot import argument_dot
 from assurance.site.block import title_block
 from assurance.site.data_out import as_text, assessment_json
 from assurance.site.templates import templates_folder
@@ -18,6 +19,7 @@ def site_assets(case: CaseText, assessment: Assessment) -> Iterator[tuple[str, b
     for name in ("scheme.js", "site.js", "icon.svg"):
         yield f"assets/{name}", (folder / name).read_bytes()
     yield "assessment.json", as_text(assessment_json(assessment, case)).encode()
+    yield "argument.dot", argument_dot(assessment).encode()
     yield "assessment.schema.json", (folder / "assessment.schema.json").read_bytes()
 
 
@@ -35,5 +37,8 @@ def _print_style(case: CaseText, assessment: Assessment, folder: Path) -> str:
 
 
 def _css_text(text: str) -> str:
-    """A text inside quotes of a style sheet: everything but letters, digits and blanks as code points."""
-    return "".join(one if one.isalnum() or one == " " else f"\\{ord(one):06x}" for one in text)
+    """A text inside quotes of a style sheet: everything but letters, digits and blanks as code points.
+
+    The blank after a code point belongs to it.
+    """
+    return "".join(one if one.isalnum() or one == " " else f"\\{ord(one):06x} " for one in text)

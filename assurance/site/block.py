@@ -1,6 +1,6 @@
 """The title block on top of every page and the counts of the rail."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from markupsafe import Markup, escape
@@ -10,10 +10,29 @@ from assurance.model.assessment import Assessment
 from assurance.model.case import CaseText
 from assurance.model.verdicts import Verdict
 from assurance.site import marks, wording
+from assurance.site.links import Links
 from assurance.site.sections import GROUPS
 
 LONGEST_ITEM = 40  # characters
 LEAST_RESERVE = 1.0  # with every factor put on, a reserve factor below this does not carry the load
+
+
+_NOTICE = Markup('<aside class="notice said" aria-label="Notice">{}</aside>')
+_UNREAD = Markup(
+    '<aside class="notice unread" aria-label="Not read whole"><b>The case cannot be read whole.</b> '
+    '<span class="place">{place}</span> {fault} {more}'
+    'The claim that concludes stays open until this is put right: see <a href="{root}gaps.html">Gaps</a>.'
+    "</aside>"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Unread:
+    """The first thing that could not be read, and how much more there is."""
+
+    place: str
+    say: Callable[[str], Markup]  # the fault, by where the top of the site is
+    more: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,19 +45,28 @@ class TitleBlock:
     answer_mark: Markup
     as_of: str
     notice: str
+    unread: Unread | None
     counts: Mapping[str, int]
 
     def slots(self) -> dict[str, str]:
         """The slots of a frame that are the same on every page."""
-        notice = Markup('<aside class="notice" aria-label="Notice">{}</aside>').format(self.notice)
         return {
             "item": str(escape(self.item)),
             "issue": str(escape(self.issue or "none")),
             "answer": str(self.answer_mark + escape(self.answer)),
             "as-of": str(escape(self.as_of)),
-            "notice": str(notice) if self.notice else "",
             **{f"count:{name}": _count(self.counts.get(name, 0)) for name in _section_names()},
         }
+
+    def notices(self, root: str) -> str:
+        """What stands under the block: what could not be read, then the notice of the case."""
+        said = ""
+        if self.unread is not None:
+            fault = self.unread.say(root)
+            said = str(_UNREAD.format(root=root, place=self.unread.place, fault=fault, more=self.unread.more))
+        if self.notice:
+            said += str(_NOTICE.format(self.notice))
+        return said
 
 
 def title_block(assessment: Assessment, case: CaseText) -> TitleBlock:
@@ -54,7 +82,22 @@ def title_block(assessment: Assessment, case: CaseText) -> TitleBlock:
         answer_mark=marks.plain_mark(verdict, size=14),
         as_of=wording.day(assessment.as_of) or "no day stated",
         notice=(record.notice if record else "") or "",
+        unread=_unread(assessment),
         counts=_counts(assessment),
+    )
+
+
+def _unread(assessment: Assessment) -> Unread | None:
+    """What the reading could not take whole, the first place by name."""
+    faults = sorted(assessment.input_findings, key=lambda one: one.place)
+    if not faults:
+        return None
+    place = faults[0].place
+    more = len(faults) - 1
+    return Unread(
+        place=f"{place.file}:{place.line}" if place.line else place.file or "mkdocs.yml",
+        say=lambda root: Links(assessment, root).say(wording.sentence(faults[0].message)),
+        more=f"{wording.counted(more, 'more place')} cannot be read. " if more else "",
     )
 
 

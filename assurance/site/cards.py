@@ -29,6 +29,7 @@ class Card:
     corner: str = ""  # what stands at the right of the head
     lines: tuple[tuple[str, str], ...] = ()  # words and class: tightest check, assumption, challenge
     here: bool = False
+    said: bool = True  # whether a person wrote the text
 
     @property
     def troubled(self) -> bool:
@@ -99,8 +100,9 @@ def _id(card: Card, x: float, y: float, room: float) -> str:
 
 def _slip(card: Card, x: float, y: float) -> str:
     words, tall = _slip_words(card), height(card)
+    said = "said s" if card.said else ""
     drawn = [_edge(card, x, y, tall), drawing.verdict_mark(x + 10, y + 6, card.verdict, titled=True)]
-    drawn += [drawing.text(x + 28, y + 17 + 14 * row, line) for row, line in enumerate(words)]
+    drawn += [drawing.text(x + 28, y + 17 + 14 * row, line, css=said) for row, line in enumerate(words)]
     drawn.append(_id(card, x + 28, y + tall - 8, SLIP_WIDTH - 36))
     return "".join(drawn)
 
@@ -130,7 +132,7 @@ def _see(card: Card, x: float, y: float) -> str:
         (
             drawing.path(dotted, "d-dotted"),
             drawing.verdict_mark(x + 10, y + 7, card.verdict, titled=True),
-            drawing.text(x + 28, y + 18, name),
+            drawing.text(x + 28, y + 18, name, css="said s"),
             drawing.text(x + 28, y + 33, card.corner, css="q"),
         )
     )

@@ -1,5 +1,6 @@
 """Checks as rows: value, limit and margin, never rounded to the wrong side of the limit."""
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -9,6 +10,7 @@ from assurance.model import numbers
 from assurance.model.assessment import CheckOutcome
 from assurance.model.verdicts import Verdict
 from assurance.site import marks, wording
+from assurance.site.result_rows import ROUNDED_DOWN
 from assurance.site.view import View
 
 _WORDS = {Verdict.HOLDS: "passes", Verdict.FAILS: "fails", Verdict.OPEN: "cannot be made"}
@@ -53,7 +55,7 @@ def check_row(check: CheckOutcome, view: View) -> CheckRow:
 def value_shown(check: CheckOutcome) -> str:
     """The value of a check, rounded toward its limit and so never to the better side."""
     if check.value is None or check.value.value is None:
-        return wording.NOT_DEFINED
+        return wording.NOT_WORKED_OUT
     toward = "up" if check.bound == "at most" else "down"
     return numbers.with_unit(wording.toward_limit(check.value.value, toward), check.value.unit)
 
@@ -66,18 +68,27 @@ def limit_shown(check: CheckOutcome) -> str:
     return f"{check.bound} {limit}".replace(" ", numbers.NO_BREAK_SPACE)
 
 
-def comparison(check: CheckOutcome) -> str:
-    """A check in one line, such as 2.71 kN ≤ 3.20 kN."""
+def comparison(check: CheckOutcome, name: str = "") -> str:
+    """A check in one line, such as 2.71 kN ≤ 3.20 kN peak force; `name` is what the result is called."""
     passes, fails = ("≤", ">") if check.bound == "at most" else ("≥", "<")
     if check.value is None or check.value.value is None or check.limit is None:
-        return f"{check.result}: {wording.NOT_DEFINED}"
+        return f"{name or check.result}: {wording.NOT_WORKED_OUT}"
     sign = fails if check.verdict is Verdict.FAILS else passes
     limit = numbers.with_unit(numbers.as_written(check.limit), check.limit_unit)
     judged = check.judged if check.judged is not None else check.value.value
     unit = check.limit_unit if check.judged is not None else check.value.unit
     toward = "up" if check.bound == "at most" else "down"
-    name = check.result.partition(".")[2].replace("_", " ")
-    return f"{numbers.with_unit(wording.toward_limit(judged, toward), unit)} {sign} {limit} {name}"
+    name = name or check.result.partition(".")[2].replace("_", " ")
+    shown = _reserve_shown(check, judged) or wording.toward_limit(judged, toward)
+    return f"{numbers.with_unit(shown, unit)} {sign} {limit} {name}"
+
+
+def _reserve_shown(check: CheckOutcome, judged: float) -> str:
+    """A reserve factor with its two decimals, unless they would put it on the wrong side of its limit."""
+    if check.result.partition(".")[2] not in ROUNDED_DOWN or check.limit is None:
+        return ""
+    down = math.floor(round(100 * judged, 9)) / 100
+    return numbers.reserve(judged) if (down < check.limit) == (judged < check.limit) else ""
 
 
 def tightest(checks: Iterable[CheckOutcome]) -> CheckOutcome | None:

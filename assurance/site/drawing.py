@@ -13,6 +13,7 @@ SAID_WIDTH = 6.9  # of a character of the authored face at 14 px
 CODE_WIDTH = 7.2  # of a character of the fixed face at 12 px
 
 
+@lru_cache(maxsize=8192)
 def coordinate(value: float) -> str:
     """A coordinate with one decimal at most."""
     return f"{value:.1f}".rstrip("0").rstrip(".")
@@ -75,7 +76,9 @@ def wrapped(words: str, *, width: float, per_character: float, lines: int) -> tu
     if len(broken) <= lines:
         return tuple(broken)
     last = broken[lines - 1].rstrip("…")
-    return (*broken[: lines - 1], last[: room - 2].rstrip(" ,.;") + " …")
+    if len(last) > room - 2:  # ends with a whole word where it has more than one
+        last = last[: room - 2].rpartition(" ")[0] or last[: room - 2]
+    return (*broken[: lines - 1], last.rstrip(" ,.;") + " …")
 
 
 def cut(words: str, *, width: float, per_character: float) -> str:

@@ -188,7 +188,9 @@ def _held_card(branches: Sequence[Branch], held: list[int]) -> Card:
     """One card for several that hold, with all that lies beneath them."""
     below = sum(branches[one].below for one in held)
     beneath = f", {below:,} below" if below else ""
-    return Card("other", Verdict.HOLDS, f"{len(held)} hold{beneath}", "in the outline", "#outline")
+    return Card(
+        "other", Verdict.HOLDS, f"{len(held)} hold{beneath}", "in the outline", "#outline", said=False
+    )
 
 
 def _reached(opened: dict[int, list[int]]) -> list[int]:

@@ -112,7 +112,7 @@ def _causes(lanes: Sequence[Lane], rows: Sequence[float], side: _Side) -> list[s
     for lane, y in zip(lanes, rows, strict=True):
         words = drawing.wrapped(lane.text, width=_LEFT - 12, per_character=drawing.BUILT_WIDTH, lines=3)
         top = y + 4 - 7 * (len(words) - 1)
-        said = "".join(drawing.text(0, top + 14 * row, word) for row, word in enumerate(words))
+        said = "".join(drawing.text(0, top + 14 * row, word, css="said s") for row, word in enumerate(words))
         drawn.append(drawing.linked(lane.href, said))
         drawn += _line(side.start, side.end, y, stop)
     return drawn
@@ -129,7 +129,9 @@ def _line(start: float, end: float, y: float, stop: float) -> list[str]:
 def _harm(harm: str, side: _Side, y: float, width: float) -> list[str]:
     words = drawing.wrapped(harm, width=_RIGHT - 8, per_character=drawing.BUILT_WIDTH, lines=7)
     top = y + 4 - 7 * (len(words) - 1)
-    drawn = [drawing.text(width - _RIGHT + 8, top + 14 * row, word) for row, word in enumerate(words)]
+    drawn = [
+        drawing.text(width - _RIGHT + 8, top + 14 * row, word, css="said s") for row, word in enumerate(words)
+    ]
     return drawn + _line(side.start, side.end, y, _first_counted(side))
 
 

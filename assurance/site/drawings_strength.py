@@ -56,8 +56,8 @@ def reserve_chart(rows: Sequence[PartRow], *, says: str) -> Markup:
         governed = drawing.cut(row.governed_by, width=148, per_character=drawing.BUILT_WIDTH)
         drawn += [
             drawing.verdict_mark(2, y - 6, row.verdict, titled=True),
-            drawing.linked(row.href, drawing.text(22, y + 4, name, css="b")),
-            drawing.text(204, y + 4, governed),
+            drawing.linked(row.href, drawing.text(22, y + 4, name, css="said s b")),
+            drawing.text(204, y + 4, governed, css="said s"),
             *_row(row, axis, y, step),
             drawing.text(712, y + 4, numbers.reserve(row.least), css=_value_css(row), anchor="end"),
             drawing.path(f"M0 {drawing.coordinate(y + step / 2)}H712", "d-hair"),
@@ -76,11 +76,11 @@ def narrow_reserve_chart(rows: Sequence[PartRow], *, says: str) -> Markup:
         governed = drawing.cut(row.governed_by, width=290, per_character=drawing.BUILT_WIDTH)
         drawn += [
             drawing.verdict_mark(0, y + 6, row.verdict, titled=True),
-            drawing.linked(row.href, drawing.text(18, y + 16, name, css="b halo")),
+            drawing.linked(row.href, drawing.text(18, y + 16, name, css="said s b halo")),
             drawing.text(
                 326, y + 16, numbers.reserve(row.least), css=f"halo {_value_css(row)}", anchor="end"
             ),
-            drawing.text(18, y + 30, governed, css="q halo"),
+            drawing.text(18, y + 30, governed, css="said s q halo"),
             *_row(row, axis, y + 47, 22),
             drawing.path(f"M0 {drawing.coordinate(y + step - 2)}H326", "d-hair"),
         ]

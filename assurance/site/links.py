@@ -2,15 +2,18 @@
 
 import re
 from dataclasses import dataclass
+from datetime import date
 
 from markupsafe import Markup, escape
 
 from assurance.model.assessment import Assessment
 from assurance.model.engineering_records import Material
 from assurance.model.verdicts import Place, Verdict
-from assurance.site import marks
+from assurance.site import marks, wording
+from assurance.site.pieces import code
 
 _QUOTED = re.compile(r"`([^`]*)`")
+_DATE = re.compile(r"(?<![\w.-])\d{4}-\d{2}-\d{2}(?![\w-])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +41,8 @@ class Links:
         self.root = root
         self._assessment = assessment
         self._entries = assessment.entries
+        self._named: dict[str, Named] = {}
+        self._said: dict[str, Markup] = {}
 
     def record(self, id_: str) -> str:
         """The address of a record's page, or of nothing where there is no such record."""
@@ -70,7 +75,11 @@ class Links:
 
     def named(self, id_: str) -> Named:
         """A record as a row of a list."""
-        return Named(id_, self.name(id_), self.record(id_), marks.mark(self.verdict(id_)))
+        found = self._named.get(id_)
+        if found is None:
+            found = Named(id_, self.name(id_), self.record(id_), marks.mark(self.verdict(id_)))
+            self._named[id_] = found
+        return found
 
     def each(self, ids: tuple[str, ...]) -> tuple[Named, ...]:
         """Records as rows of a list, those that exist, in the order given."""
@@ -82,20 +91,41 @@ class Links:
 
     def say(self, text: str) -> Markup:
         """A built text in which ids between backticks lead to their records."""
+        found = self._said.get(text)
+        if found is None:
+            found = self._said[text] = self._linked(text)
+        return found
+
+    def _linked(self, text: str) -> Markup:
         parts = _QUOTED.split(text)
         if len(parts) == 1:
-            return escape(text)
-        return Markup("").join(
-            self._quoted(part) if position % 2 else escape(part) for position, part in enumerate(parts)
+            return escape(_with_days(text))
+        return Markup(
+            "".join(
+                self._quoted(part) if position % 2 else escape(_with_days(part))
+                for position, part in enumerate(parts)
+            )
         )
 
     def _quoted(self, text: str) -> Markup:
         head = text.partition(".")[0]
         if text in self._entries:
-            return Markup('<a href="{}"><code>{}</code></a>').format(self.record(text), text)
+            return code(text, self.record(text))
         if head in self._entries and self._entries[head].kind in ("calculations", "evidence", "materials"):
-            return Markup('<a href="{}"><code>{}</code></a>').format(self.result(text), text)
-        return Markup("<code>{}</code>").format(text)
+            return code(text, self.result(text))
+        return code(text)
+
+
+def _with_days(text: str) -> str:
+    """Dates as they read elsewhere on the pages."""
+    return _DATE.sub(_day_shown, text) if "-" in text else text
+
+
+def _day_shown(found: re.Match[str]) -> str:
+    try:
+        return wording.day(date.fromisoformat(found[0]))
+    except ValueError:
+        return found[0]
 
 
 def address(kind: str, id_: str) -> str:

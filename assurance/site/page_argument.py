@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from assurance.model.assessment import Assessment
 from assurance.model.verdicts import Verdict
@@ -24,7 +24,7 @@ class OutlineLine:
 
     number: str
     mark: Markup
-    text: str
+    text: Markup
     id: str
     href: str
     said: bool
@@ -43,7 +43,7 @@ class ArgumentPage:
     outline: tuple[OutlineLine, ...]
     more: str
     apart: tuple[Named, ...]
-    empty: str
+    empty: Markup
 
 
 def argument_page(view: View) -> ArgumentPage:
@@ -53,7 +53,7 @@ def argument_page(view: View) -> ArgumentPage:
     claims = assessment.of_kind("claims")
     if not tops:
         apart = view.links.each(tuple(claims)[:MOST_ROWS])
-        return ArgumentPage(None, "", (), "", apart, _empty(bool(claims)))
+        return ArgumentPage(None, "", (), "", apart, view.links.say(_empty(bool(claims))))
     branches = tree(assessment, tops[0])
     shown = {branch.id for branch in branches}
     troubled = sum(view.links.verdict(id_) is not Verdict.HOLDS for id_ in claims)
@@ -65,7 +65,7 @@ def argument_page(view: View) -> ArgumentPage:
         if len(branches) > MOST_LINES
         else "",
         apart=view.links.each(tuple(one for one in claims if one not in shown)[:MOST_ROWS]),
-        empty="",
+        empty=Markup(""),
     )
 
 
@@ -86,20 +86,25 @@ def _outline(view: View, branches: Sequence[Branch]) -> tuple[OutlineLine, ...]:
 
 
 def _line(view: View, branch: Branch, *, opens: bool, closed: int) -> OutlineLine:
-    kind = view.assessment.entries[branch.id].kind
     note = f"see {branch.see}" if branch.see else counts_below(branch)
     return OutlineLine(
         number=branch.number,
         mark=marks.mark(branch.verdict),
-        text=f"Missing: {branch.missing}" if branch.missing else view.links.name(branch.id),
+        text=_outline_text(view, branch),
         id=branch.id,
         href=view.links.record(branch.id),
-        said=kind == "claims" and not branch.missing,
+        said=not branch.missing,
         note="" if branch.missing else note,
         opens=opens,
         open=branch.troubled or branch.depth == 0,
         closing=Markup(_CLOSE * closed),
     )
+
+
+def _outline_text(view: View, branch: Branch) -> Markup:
+    if branch.missing:
+        return view.about(branch.id, f"Missing: {branch.missing}")
+    return escape(view.links.name(branch.id))
 
 
 def reached_through(assessment: Assessment) -> dict[str, str]:

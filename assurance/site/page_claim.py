@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from assurance.model.argument_records import Challenge, ClaimRecord
 from assurance.model.assessment import ArgumentOutcome
@@ -13,8 +13,10 @@ from assurance.site.check_rows import CheckRow, check_row
 from assurance.site.drawings_argument import neighbourhood
 from assurance.site.grounds import GroundRow, ground_rows
 from assurance.site.links import Link, Named
+from assurance.site.pieces import anchor, span
 from assurance.site.rows import MOST_ROWS, more_rows
-from assurance.site.view import CauseRow, Fact, View, Written, more_causes
+from assurance.site.sentences import claim_sentence
+from assurance.site.view import CauseRow, Fact, View, Written, as_said, more_causes
 
 LONGEST_PATH = 8
 
@@ -84,7 +86,7 @@ def claim_page(view: View, id_: str, record: ClaimRecord, *, above: dict[str, st
         css=marks.css_class(verdict),
         mark=marks.plain_mark(verdict, size=17),
         word=wording.label(verdict.word),
-        sentence=_sentence(view, id_, verdict),
+        sentence=claim_sentence(view, id_, verdict),
         causes=view.cause_rows(causes),
         more_causes=more_causes(causes),
         drawing=neighbourhood(view.assessment, view.links, id_),
@@ -116,26 +118,11 @@ def _path(view: View, id_: str, above: dict[str, str]) -> tuple[Link, ...]:
     return (Link("Conclusion", f"{view.links.root}index.html"), *up)
 
 
-def _sentence(view: View, id_: str, verdict: Verdict) -> Markup:
-    """The verdict in one sentence."""
-    checks = view.assessment.checks.get(id_, ())
-    passed = len(checks) > 0 and all(one.verdict is Verdict.HOLDS for one in checks)
-    all_pass = {1: "The check passes", 2: "Both checks pass"}.get(
-        len(checks), f"All {len(checks)} checks pass"
-    )
-    if verdict is Verdict.HOLDS:
-        head = f"{all_pass} and everything" if passed else "Everything"
-        return view.links.say(f"{head} it rests on is current.")
-    head = f"{all_pass}. " if passed and verdict is not Verdict.FAILS else ""
-    reasons = sorted(view.assessment.reasons.get(id_, ()), key=lambda one: -one.verdict)
-    return view.links.say(head + (wording.sentence(reasons[0].text) if reasons else ""))
-
-
 def _argument(view: View, outcome: ArgumentOutcome) -> ArgumentRow:
     return ArgumentRow(
         name=wording.label(outcome.name),
         verdict=marks.verdict_word(outcome.verdict),
-        because=view.links.say(outcome.because or "No reason is given."),
+        because=view.links.say(outcome.because),
         stands=outcome.stands,
     )
 
@@ -162,11 +149,11 @@ def _facts(view: View, id_: str, record: ClaimRecord) -> tuple[Fact, ...]:
     links = view.links
     place = links.place(view.assessment.entries[id_].place, id_)
     facts = [
-        Fact("Owner", (Markup("{}").format(view.who(record.owner or "")),)),
-        Fact("Id", (Markup('<span class="id">{}</span>').format(id_),)),
-        Fact("Written in", (Markup('<a class="place" href="#as-written">{}</a>').format(place.text),)),
+        Fact("Owner", (escape(view.who(record.owner or "")),)),
+        Fact("Id", (span("id", id_),)),
+        Fact("Written in", (anchor("#as-written", place.text, "place"),)),
         Fact("About", tuple(links.say(f"`{one}`") for one in record.about)),
-        Fact("Quantity", (Markup("{}").format(record.quantity),) if record.quantity else ()),
+        Fact("Quantity", as_said(record.quantity)),
         Fact("Context", tuple(links.say(f"`{one}`") for one in record.context)),
         Fact("Assumes", tuple(_assumed(view, one) for one in record.assumes)),
     ]
@@ -175,4 +162,4 @@ def _facts(view: View, id_: str, record: ClaimRecord) -> tuple[Fact, ...]:
 
 def _assumed(view: View, id_: str) -> Markup:
     named = view.links.named(id_)
-    return Markup('{} <a href="{}">{}</a>').format(named.mark, named.href, named.name)
+    return named.mark + " " + anchor(named.href, named.name, "said")

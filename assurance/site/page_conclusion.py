@@ -29,6 +29,7 @@ class ConditionRow:
     title: str
     href: str
     allowed: str
+    words: bool  # whether a person wrote what is allowed in words
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +64,7 @@ class ConclusionPage:
     tally: tuple[Tally, ...]
     conditions: tuple[ConditionRow, ...]
     owners: tuple[OwnerRows, ...]
+    none_missing: Markup
     all_gaps: str
     levels: tuple[LevelCount, ...]
     hazards: tuple[HazardLine, ...]
@@ -89,10 +91,11 @@ def conclusion_page(view: View) -> ConclusionPage:
         tally=_tally(view),
         conditions=tuple(_conditions(view)),
         owners=by_owner(view, assessment.missing[:SHORTEST]),
+        none_missing=view.links.say(wording.none_missing(verdict, concluding=top in assessment.entries)),
         all_gaps=f"all {wording.counted(gaps, 'gap')}" if gaps > 1 else "the gap" if gaps else "",
         levels=level_counts(assessment),
         hazards=tuple(islice(_hazards(view), MOST_HAZARDS)),
-        all_hazards=f"all {hazards}" if hazards else "",
+        all_hazards=f"all {hazards:,}" if hazards > 1 else "the hazard" if hazards else "",
         scheme=assessment.scheme.title,
         caution=wording.CAUTION,
     )
@@ -129,6 +132,8 @@ def _not_settled(view: View, top: str) -> Markup:
 
 def _tally(view: View) -> tuple[Tally, ...]:
     verdicts = [view.links.verdict(id_) for id_ in view.assessment.of_kind("claims")]
+    if not verdicts:
+        return ()
     return tuple(
         Tally(f"{verdicts.count(one):,}", marks.verdict_word(one), one not in verdicts) for one in Verdict
     )
@@ -139,7 +144,8 @@ def _conditions(view: View) -> Iterable[ConditionRow]:
         if isinstance(entry.record, Condition):
             record = entry.record
             allowed = str(record.range) if record.range else ", ".join(record.values)
-            yield ConditionRow(record.title, view.links.record(id_), allowed or "no limit stated")
+            words = not record.range and bool(record.values)
+            yield ConditionRow(record.title, view.links.record(id_), allowed or "no limit stated", words)
 
 
 def _hazards(view: View) -> Iterable[HazardLine]:

@@ -2,13 +2,15 @@
 
 from dataclasses import dataclass
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from assurance.model.engineering_records import EvidenceRecord, TestedPart, TypedResult
 from assurance.site import marks, wording
 from assurance.site.links import Named, result_anchor
+from assurance.site.pieces import anchor, span
 from assurance.site.rows import MOST_ROWS
-from assurance.site.view import CauseRow, Fact, View, Written
+from assurance.site.sentences import record_sentence
+from assurance.site.view import CauseRow, Fact, View, Written, as_said
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,19 +56,17 @@ class EvidencePage:
 def evidence_page(view: View, id_: str, record: EvidenceRecord) -> EvidencePage:
     """The page of one evidence record."""
     verdict = view.links.verdict(id_)
-    reasons = sorted(view.assessment.reasons.get(id_, ()), key=lambda one: -one.verdict)
-    sentence = reasons[0].text if reasons else "It is issued, and its files are those it was issued with."
     return EvidencePage(
         title=record.title,
         css=marks.css_class(verdict),
         mark=marks.plain_mark(verdict, size=17),
         word=wording.label(verdict.word),
-        sentence=view.links.say(wording.sentence(sentence)),
+        sentence=record_sentence(view, id_, "It is issued, and its files are those it was issued with."),
         causes=view.cause_rows(view.causes(id_)),
         results=tuple(_typed(view, name, one, record) for name, one in record.results.items()),
         files=tuple(_file(view, id_, one.file, one.sha256) for one in record.files),
         parts_named=tuple(_part(view, one) for one in record.parts),
-        anomalies=tuple((one.what, one.disposition or "no disposition") for one in record.anomalies),
+        anomalies=tuple((one.what, one.disposition or "") for one in record.anomalies),
         facts=_facts(view, id_, record),
         relied_on=view.links.each(view.assessment.used_by.get(id_, ())[:MOST_ROWS]),
         written=view.written(id_),
@@ -108,17 +108,16 @@ def _part(view: View, part: TestedPart) -> Markup:
 
 def _facts(view: View, id_: str, record: EvidenceRecord) -> tuple[Fact, ...]:
     place = view.links.place(view.assessment.entries[id_].place, id_)
-    plain = Markup("{}").format
     facts = [
-        Fact("Id", (Markup('<span class="id">{}</span>').format(id_),)),
-        Fact("Written in", (Markup('<a class="place" href="#as-written">{}</a>').format(place.text),)),
-        Fact("Kind", (plain(record.kind),)),
-        Fact("State", (plain(record.state),)),
-        Fact("Outcome", (plain(record.outcome),) if record.outcome else ()),
-        Fact("Date", (plain(wording.day(record.date)),) if record.date else ()),
-        Fact("Revision", (plain(record.revision),) if record.revision else ()),
-        Fact("Producer", (plain(view.who(record.producer)),) if record.producer else ()),
-        Fact("Quantity", (plain(record.quantity),) if record.quantity else ()),
+        Fact("Id", (span("id", id_),)),
+        Fact("Written in", (anchor("#as-written", place.text, "place"),)),
+        Fact("Kind", (escape(record.kind),)),
+        Fact("State", (escape(record.state),)),
+        Fact("Outcome", (escape(record.outcome),) if record.outcome else ()),
+        Fact("Date", (escape(wording.day(record.date)),) if record.date else ()),
+        Fact("Revision", (escape(record.revision),) if record.revision else ()),
+        Fact("Producer", (escape(view.who(record.producer)),) if record.producer else ()),
+        Fact("Quantity", as_said(record.quantity)),
         Fact("Superseded by", (view.links.say(f"`{record.superseded_by}`"),) if record.superseded_by else ()),
     ]
     return tuple(fact for fact in facts if fact.values)

@@ -84,7 +84,7 @@ def failure_modes_page(view: View) -> FailureModesPage:
     late = {action.href for row in rows for action in row.actions if action.late}
     grave = {row.href for row in rows if row.grave}
     return FailureModesPage(
-        summary=wording.counted(len(modes), "failure mode"),
+        summary=wording.counted(len(modes), "failure mode") if modes else "Failure modes",
         grave=f"{wording.counted(len(grave), 'mode')} with severity 9 or 10" if grave else "",
         late=f"{wording.counted(len(late), 'action')} late" if late else "",
         rows=rows,
@@ -124,7 +124,7 @@ def _line(
         href=view.links.record(id_),
         item=item,
         effect="; ".join(effect.text for effect in record.effects),
-        cause=cause.text or "No cause is named.",
+        cause=cause.text,
         severity=shown[0],
         occurrence=shown[1],
         detection=shown[2],

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from assurance.model.argument_records import PRECEDENCE
 from assurance.model.assessment import HazardOutcome
@@ -11,9 +11,11 @@ from assurance.model.verdicts import Verdict
 from assurance.site import marks, wording
 from assurance.site.drawings_hazard import Lane, Plate, hazard_lanes
 from assurance.site.links import Named
+from assurance.site.pieces import anchor, span
 from assurance.site.risk_rows import NOT_RATED, UNREAD, Matrix, matrix, risk_shown
 from assurance.site.rows import MOST_ROWS
-from assurance.site.view import CauseRow, Fact, View, Written, more_causes
+from assurance.site.sentences import record_sentence
+from assurance.site.view import CauseRow, Fact, View, Written, as_said, more_causes
 
 LEGEND = (
     "A solid plate is a control shown to hold, not certain to. A control of the record stands across "
@@ -35,6 +37,14 @@ class ControlRow:
     there: tuple[Named, ...]
     works: tuple[Named, ...]
     interval: str
+
+
+@dataclass(frozen=True, slots=True)
+class LaneRow:
+    """What can lead to the hazard: a failure mode, words, or both."""
+
+    mode: Named | None
+    text: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +73,8 @@ class HazardPage:
     more_causes: str
     drawing: Markup
     legend: str
+    lanes: tuple[LaneRow, ...]
+    lanes_summary: str
     controls: tuple[ControlRow, ...]
     controls_summary: str
     refused: tuple[Markup, ...]
@@ -83,18 +95,20 @@ def hazard_page(view: View, id_: str, record: Hazard) -> HazardPage:
     total = len(controls)
     return HazardPage(
         title=record.title,
-        harm=record.harm or "No harm is stated.",
-        exposed=record.exposed or "nobody named",
+        harm=record.harm or "",
+        exposed=record.exposed or "",
         css=marks.css_class(verdict),
         mark=marks.plain_mark(verdict, size=17),
         word=wording.label(verdict.word),
-        sentence=_sentence(view, id_),
+        sentence=record_sentence(view, id_, "Everything that shows its controls is current."),
         risks=_risks(view, outcome),
         why=view.links.say(wording.sentence(outcome.why)),
         causes=view.cause_rows(causes),
         more_causes=more_causes(causes),
         drawing=_drawing(view, record, outcome, controls),
         legend=LEGEND,
+        lanes=tuple(_lane_row(view, one) for one in record.causes),
+        lanes_summary=wording.counted(len(record.causes), "cause") if record.causes else "",
         controls=tuple(
             _control(view, number, name, control, outcome)
             for number, (name, control) in enumerate(controls, 1)
@@ -107,13 +121,6 @@ def hazard_page(view: View, id_: str, record: Hazard) -> HazardPage:
         relied_on=view.links.each(view.assessment.used_by.get(id_, ())[:MOST_ROWS]),
         written=view.written(id_),
         caution=wording.CAUTION,
-    )
-
-
-def _sentence(view: View, id_: str) -> Markup:
-    reasons = sorted(view.assessment.reasons.get(id_, ()), key=lambda one: -one.verdict)
-    return view.links.say(
-        wording.sentence(reasons[0].text) if reasons else "Everything that shows its controls is current."
     )
 
 
@@ -170,6 +177,11 @@ def _lane(view: View, cause: HazardCause) -> Lane:
     return Lane(cause.text or "Not named")
 
 
+def _lane_row(view: View, cause: HazardCause) -> LaneRow:
+    named = view.links.each((cause.record,)) if cause.record else ()
+    return LaneRow(named[0] if named else None, cause.text or "")
+
+
 def _control(view: View, number: int, name: str, control: Control, outcome: HazardOutcome) -> ControlRow:
     counted = name in outcome.counted
     return ControlRow(
@@ -189,13 +201,12 @@ def _control(view: View, number: int, name: str, control: Control, outcome: Haza
 def _facts(view: View, id_: str, record: Hazard) -> tuple[Fact, ...]:
     links = view.links
     place = links.place(view.assessment.entries[id_].place, id_)
-    plain = Markup("{}").format
     facts = [
-        Fact("Owner", (plain(view.who(record.owner or "")),)),
-        Fact("Id", (Markup('<span class="id">{}</span>').format(id_),)),
-        Fact("Written in", (Markup('<a class="place" href="#as-written">{}</a>').format(place.text),)),
+        Fact("Owner", (escape(view.who(record.owner or "")),)),
+        Fact("Id", (span("id", id_),)),
+        Fact("Written in", (anchor("#as-written", place.text, "place"),)),
         Fact("Claim", (links.say(f"`{record.claim}`"),) if record.claim else ()),
-        Fact("Life phase", (plain(record.life_phase),) if record.life_phase else ()),
-        Fact("Risk scheme", (plain(view.assessment.scheme.title),)),
+        Fact("Life phase", as_said(record.life_phase)),
+        Fact("Risk scheme", (escape(view.assessment.scheme.title),)),
     ]
     return tuple(fact for fact in facts if fact.values)

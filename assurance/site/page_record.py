@@ -4,14 +4,16 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 from pydantic import BaseModel
 
 from assurance.model import kinds, quantity
 from assurance.model.engineering_records import Material
 from assurance.site import marks, wording
 from assurance.site.links import Named, result_anchor
+from assurance.site.pieces import anchor, span
 from assurance.site.rows import MOST_ROWS
+from assurance.site.sentences import record_sentence
 from assurance.site.view import CauseRow, Fact, View, Written
 
 DEEPEST = 4  # levels of nesting shown as fields; the rest stands under As written
@@ -33,7 +35,7 @@ class RecordPage:
 
     kind: str
     title: str
-    said: bool
+    said: bool  # whether a person gave it a name; else its id stands there
     css: str
     mark: Markup
     word: str
@@ -49,19 +51,16 @@ def record_page(view: View, id_: str) -> RecordPage:
     """The page of one record."""
     entry = view.assessment.entries[id_]
     verdict = view.links.verdict(id_)
-    reasons = sorted(view.assessment.reasons.get(id_, ()), key=lambda one: -one.verdict)
     judged = id_ in view.assessment.verdicts
     name = view.links.name(id_)
     return RecordPage(
         kind=wording.label(kinds.SINGULAR[entry.kind]),
         title=name,
-        said=entry.kind in ("assumptions", "contexts", "requirements", "challenges"),
+        said=name != id_,
         css=marks.css_class(verdict) if judged else "",
         mark=marks.plain_mark(verdict, size=17),
         word=wording.label(verdict.word),
-        sentence=view.links.say(
-            wording.sentence(reasons[0].text) if reasons else _nothing_against(entry.record)
-        ),
+        sentence=record_sentence(view, id_, _nothing_against(entry.record)),
         causes=view.cause_rows(view.causes(id_)),
         fields=tuple(_fields(view, entry.record))[:MOST_FIELDS],
         facts=_facts(view, id_),
@@ -79,10 +78,10 @@ def _facts(view: View, id_: str) -> tuple[Fact, ...]:
     place = view.links.place(entry.place, id_)
     owner = getattr(entry.record, "owner", None)
     facts = [
-        Fact("Kind", (Markup("{}").format(kinds.SINGULAR[entry.kind]),)),
-        Fact("Id", (Markup('<span class="id">{}</span>').format(id_),)),
-        Fact("Written in", (Markup('<a class="place" href="#as-written">{}</a>').format(place.text),)),
-        Fact("Owner", (Markup("{}").format(view.who(owner)),) if owner else ()),
+        Fact("Kind", (escape(kinds.SINGULAR[entry.kind]),)),
+        Fact("Id", (span("id", id_),)),
+        Fact("Written in", (anchor("#as-written", place.text, "place"),)),
+        Fact("Owner", (escape(view.who(owner)),) if owner else ()),
     ]
     return tuple(fact for fact in facts if fact.values)
 
@@ -122,11 +121,11 @@ def _shown(view: View, value: object) -> Markup:
     if isinstance(value, tuple):
         return Markup(", ").join(_shown(view, one) for one in value)
     if isinstance(value, date):
-        return Markup("{}").format(wording.day(value))
+        return escape(wording.day(value))
     if isinstance(value, (quantity.Quantity, quantity.Range)):
-        return Markup('<span class="nb">{}</span>').format(str(value))
+        return span("nb", str(value))
     text = str(value)
     head = text.partition(".")[0]
     if text in view.assessment.entries or (head in view.assessment.entries and " " not in text):
         return view.links.say(f"`{text}`")
-    return Markup("{}").format(text)
+    return span("said", text)

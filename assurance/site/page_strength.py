@@ -36,6 +36,7 @@ class CellRow:
     taken_out: str
     origin: Link
     origin_file: str
+    origin_name: str
     below_one: str
 
 
@@ -56,6 +57,7 @@ class StrengthPage:
     more: str
     empty_cells: tuple[str, ...]
     more_empty: str
+    definitions: tuple[wording.Definition, ...]
     caution: str
 
 
@@ -81,6 +83,7 @@ def strength_page(view: View) -> StrengthPage:
         more=more_rows(len(found)),
         empty_cells=empty[:MOST_ROWS],
         more_empty=more_rows(len(empty)),
+        definitions=wording.STRENGTH_WORDS,
         caution=wording.CAUTION,
     )
 
@@ -141,7 +144,7 @@ def cell_row(view: View, id_: str, cell: Cell) -> CellRow:
     return CellRow(
         mark=marks.mark(_verdict(view, id_, cell)),
         part=Link(_name(links, cell.part) or "not stated", links.record(cell.part)),
-        load_case=Link(cell.load_case or "not stated", links.record(cell.load_case)),
+        load_case=Link(cell.load_case or "no load case", links.record(cell.load_case)),
         criterion=cell.criterion,
         reserve_factor="not governed" if factor is None else numbers.reserve(factor),
         margin="" if factor is None else numbers.reserve(numbers.published(factor - 1.0)),
@@ -149,10 +152,11 @@ def cell_row(view: View, id_: str, cell: Cell) -> CellRow:
         applied=numbers.with_unit(numbers.shown(cell.applied, toward="up"), cell.unit),
         allowable=numbers.with_unit(numbers.shown(cell.allowable, toward="down"), cell.unit),
         allowable_from=_from(links, cell.allowable_from),
-        factors=", ".join(cell.factors) or "none",
-        taken_out=f"taken out of the load first: {', '.join(cell.already)}" if cell.already else "",
+        factors=" · ".join(cell.factors) or "none",
+        taken_out=" · ".join(cell.already),
         origin=origin(links, id_, cell),
         origin_file=cell.file.rpartition("/")[2],
+        origin_name=cell.row_name,
         below_one=wording.counted(cell.below_one, "row") + " below 1" if cell.below_one else "",
     )
 
@@ -165,9 +169,8 @@ def _from(links: Links, reference: str) -> Link:
 def origin(links: Links, id_: str, cell: Cell) -> Link:
     """Where the least of a cell comes from: a row of a file, or the sheet of the calculation."""
     if cell.file and cell.row:
-        name = f" ({cell.row_name})" if cell.row_name else ""
-        return Link(f"row {cell.row}{name}", links.record(id_))
-    return Link(id_, links.record(id_))
+        return Link(f"row{numbers.NO_BREAK_SPACE}{cell.row:,}", links.record(id_))
+    return Link("worked out by hand", links.record(id_))
 
 
 def _empty_cells(view: View) -> tuple[str, ...]:

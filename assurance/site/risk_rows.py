@@ -7,6 +7,7 @@ from markupsafe import Markup
 from assurance.model.assessment import Assessment, HazardOutcome, Rated, Scheme
 from assurance.site import marks
 from assurance.site.links import Link, Links
+from assurance.site.pieces import span
 
 NOT_RATED = "not rated"
 UNREAD = HazardOutcome(None, None, None, (), (), "The record cannot be read whole.")
@@ -60,7 +61,7 @@ def step_of(level: str, scheme: Scheme) -> int:
 def risk_shown(rated: Rated | None, scheme: Scheme) -> Markup:
     """Gauge and word of a risk, or that it is not rated."""
     if rated is None:
-        return Markup('<span class="r quiet">{}</span>').format(NOT_RATED)
+        return span("r quiet", NOT_RATED)
     return marks.risk_word(rated.level.lower(), step_of(rated.level, scheme))
 
 
@@ -95,16 +96,31 @@ def matrix(assessment: Assessment, links: Links, *, only: str = "") -> Matrix:
     """The matrix with all hazards in it, or with one."""
     scheme = assessment.scheme
     ids = [only] if only else sorted(assessment.hazards)
+    now = _placed(ids, [assessment.hazards[one].now for one in ids])
+    before = _placed(ids, [assessment.hazards[one].before for one in ids])
     rows = tuple(
         MatrixRow(
             _coded(likelihood, scheme),
             tuple(
-                _cell(assessment, links, ids, one, likelihood, alone=bool(only)) for one in scheme.severities
+                _cell(scheme, links, (one, likelihood), now=now, before=before, alone=bool(only))
+                for one in scheme.severities
             ),
         )
         for likelihood in scheme.likelihoods
     )
     return Matrix(scheme.title, scheme.source, tuple(_coded(one, scheme) for one in scheme.severities), rows)
+
+
+_Placed = dict[tuple[str, str], list[str]]
+
+
+def _placed(ids: list[str], rated: list[Rated | None]) -> _Placed:
+    """The hazards by severity and likelihood."""
+    found: _Placed = {}
+    for id_, one in zip(ids, rated, strict=True):
+        if one is not None:
+            found.setdefault((one.severity, one.likelihood), []).append(id_)
+    return found
 
 
 def _coded(word: str, scheme: Scheme) -> str:
@@ -116,21 +132,16 @@ _MOST_IN_A_CELL = 6
 
 
 def _cell(
-    assessment: Assessment, links: Links, ids: list[str], severity: str, likelihood: str, *, alone: bool
+    scheme: Scheme, links: Links, at: tuple[str, str], *, now: _Placed, before: _Placed, alone: bool
 ) -> MatrixCell:
-    level = assessment.scheme.matrix.get((severity, likelihood), "")
-    now = [one for one in ids if _stands_in(assessment.hazards[one].now, severity, likelihood)]
-    before = sum(_stands_in(assessment.hazards[one].before, severity, likelihood) for one in ids)
-    step = step_of(level, assessment.scheme)
+    level = scheme.matrix.get(at, "")
+    here, were = now.get(at, []), len(before.get(at, ()))
+    step = step_of(level, scheme)
     return MatrixCell(
         css=f"l{step}" if step else "l-none",
         level=level.lower(),
-        now=tuple(Link(one, links.record(one)) for one in now[:_MOST_IN_A_CELL]),
-        more=f"{len(now) - _MOST_IN_A_CELL} more" if len(now) > _MOST_IN_A_CELL else "",
-        before=f"{before} before" if before else "",
-        here=bool(now) and alone,
+        now=tuple(Link(one, links.record(one)) for one in here[:_MOST_IN_A_CELL]),
+        more=f"{len(here) - _MOST_IN_A_CELL} more" if len(here) > _MOST_IN_A_CELL else "",
+        before=f"{were} before" if were else "",
+        here=bool(here) and alone,
     )
-
-
-def _stands_in(rated: Rated | None, severity: str, likelihood: str) -> bool:
-    return rated is not None and rated.severity == severity and rated.likelihood == likelihood

@@ -29,6 +29,7 @@ GROUPS = (
     Group("Numbers", (Section("strength", "Strength"), Section("calculations", "Calculations"))),
     Group("Record", (Section("records", "All records"), Section(GUIDE, "Reading guide"))),
 )
+ACROSS = ("failure-modes", "strength")  # printed on sheets that lie across
 OF_KIND = {
     "claims": "argument",
     "evidence": "evidence",

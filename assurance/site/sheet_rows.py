@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from assurance.model import mathml, numbers
-from assurance.model.steps import Column, Given, Step, Term, print_step
+from assurance.model.steps import Column, Given, Named, Step, Term, print_step
 from assurance.site import wording
 from assurance.site.links import Link, result_anchor
 from assurance.site.view import View
@@ -29,6 +29,7 @@ class GivenRow:
     value: str
     width: str
     origin: Link
+    as_written: bool  # whether it stands in the record of the calculation itself
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +71,7 @@ def given_row(view: View, given: Given) -> GivenRow:
             f"± {numbers.shown(given.half_width, 3, toward='up')}", given.unit
         ),
         origin=Link(given.record or "as written", where if given.record else "#as-written"),
+        as_written=not given.record,
     )  # fmt: skip
 
 
@@ -87,13 +89,13 @@ def column_row(column: Column) -> ColumnRow:
 def step_row(
     number: int,
     step: Step,
-    values: Mapping[str, float],
+    named: Named,
     symbols: Mapping[str, str],
     *,
     say: Callable[[str], Markup],
 ) -> StepRow:
     """A step as a row. The printed numbers lead to the printed result."""
-    printed = print_step(step, values)
+    printed = print_step(step, named)
     formula = with_numbers = Markup("")
     if step.tree is not None:
         formula = Markup(mathml.mathml(step.tree, symbols))
@@ -107,7 +109,7 @@ def step_row(
         with_numbers=with_numbers,
         statement=say(wording.sentence(step.statement)),
         kind=_KINDS.get(step.kind, ""),
-        result=_result(step, printed.result),
+        result=numbers.with_unit(printed.result, step.unit),
         source=step.source,
     )
 
@@ -121,9 +123,3 @@ def _given_shown(value: float) -> str:
 def symbol_shown(symbol: str) -> Markup:
     """A symbol as it stands in the formulas."""
     return Markup(mathml.mathml(Term("symbol", name=symbol), {})) if symbol else Markup("")
-
-
-def _result(step: Step, printed: str) -> str:
-    """The result of a step; one that is counted is printed whole."""
-    whole = step.tree is None and not step.unit and step.value.is_integer()
-    return numbers.as_written(step.value) if whole else numbers.with_unit(printed, step.unit)

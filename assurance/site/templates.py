@@ -5,8 +5,6 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from markupsafe import Markup
-
 if TYPE_CHECKING:
     from jinja2 import Environment
 
@@ -25,29 +23,29 @@ def templates_folder() -> Path:
 class Renderer:
     """Renders a page template from a frozen dataclass of exactly what it needs."""
 
-    def __init__(self, bytecode_folder: Path | None = None) -> None:
-        self._environment = environment(bytecode_folder)
+    def __init__(self) -> None:
+        self._environment = environment()
 
-    def __call__(self, template: str, context: Any) -> Markup:
+    def __call__(self, template: str, context: Any) -> str:
         """The page body. The fields of the context are the names of the template."""
         names = {one.name: getattr(context, one.name) for one in fields(context)}
-        return Markup(self._environment.get_template(template).render(names))
+        return self._environment.get_template(template).render(names)
 
 
-def environment(bytecode_folder: Path | None = None) -> "Environment":
-    """Templates that escape everything, and stop at a name that does not exist."""
-    from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined
+def environment() -> "Environment":
+    """Templates that escape everything, and stop at a name that does not exist.
 
-    cached = None
-    if bytecode_folder is not None:
-        bytecode_folder.mkdir(parents=True, exist_ok=True)
-        cached = FileSystemBytecodeCache(str(bytecode_folder))
-    return Environment(
+    They are compiled each time: a cache of compiled code on disk would be code that anyone could swap.
+    """
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+    made = Environment(
         loader=FileSystemLoader(templates_folder() / "pages"),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
         auto_reload=False,
-        bytecode_cache=cached,
     )
+    made.getattr = getattr  # type: ignore[assignment,method-assign]  # no item stands for a field
+    return made

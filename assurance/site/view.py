@@ -11,6 +11,7 @@ from assurance.model.case import CaseText
 from assurance.model.verdicts import Missing, Place, Reason, ReasonKind, Verdict
 from assurance.site import marks, wording
 from assurance.site.links import Link, Links
+from assurance.site.pieces import span
 
 MOST_CAUSES = 6  # causes shown under one verdict
 
@@ -41,6 +42,23 @@ class Fact:
 
     label: str
     values: tuple[Markup, ...]
+
+
+def as_said(text: str | None) -> tuple[Markup, ...]:
+    """A text that a person wrote, as the value of a fact; nothing for no text."""
+    return (span("said", text),) if text else ()
+
+
+def _typed_in(record: object) -> tuple[str, ...]:
+    """The sentences of a record that a reason quotes: a doubt, a task, an anomaly, a wait."""
+    undeveloped = getattr(record, "undeveloped", None)
+    said = [
+        getattr(record, "doubt", None),
+        getattr(record, "what", None),
+        getattr(undeveloped, "because", None),
+    ]
+    said += [one.what for one in getattr(record, "anomalies", ())]
+    return tuple(one.rstrip(".") for one in said if one)
 
 
 def more_causes(causes: Sequence[Reason]) -> str:
@@ -105,15 +123,25 @@ class View:
         """What is wrong, with the record or the file in front where the text does not name it."""
         about = record if record in self.assessment.entries else place.file
         named = not about or about in text
-        return self.links.say(wording.sentence(text if named else f"`{about}`: {text}"))
+        return self.about(record, wording.sentence(text if named else f"`{about}`: {text}"))
+
+    def about(self, record: str, text: str) -> Markup:
+        """A built text about a record; what a person wrote in that record keeps its own face."""
+        entry = self.assessment.entries.get(record)
+        typed = _typed_in(None if entry is None else entry.record)
+        quoted = next((one for one in typed if one in text), "")
+        if not quoted:
+            return self.links.say(text)
+        head, found, tail = text.partition(quoted)
+        return self.links.say(head) + span("said", found) + self.links.say(tail)
 
     def terms(self, missing: Missing) -> str:
         """Whose it is, by when, and what it would free."""
+        owner = f"Owner: {self.who(missing.owner) if missing.owner else 'nobody named'}"
         due = f"due {wording.day(missing.due)}" if missing.due else ""
         late = wording.late(missing.due, as_of=self.assessment.as_of)
-        frees = f"frees {wording.counted(missing.frees, 'claim')}" if missing.frees else ""
-        owner = self.who(missing.owner) if missing.owner else ""
-        return wording.sentence(", ".join(part for part in (owner, due, late, frees) if part))
+        said = wording.sentence(", ".join(part for part in (owner, due, late) if part))
+        return f"{said} Frees {wording.counted(missing.frees, 'claim')}." if missing.frees else said
 
     @cached_property
     def _missing(self) -> dict[tuple[str, ReasonKind, str], Missing]:

@@ -1,6 +1,7 @@
 """The words of the pages: answers, sentences, dates, counts, and who is meant."""
 
 import math
+from dataclasses import dataclass
 from datetime import date
 
 from assurance.model import numbers
@@ -8,12 +9,30 @@ from assurance.model.argument_records import Case
 from assurance.model.assessment import Assessment, ResultValue
 from assurance.model.verdicts import Verdict
 
+
+@dataclass(frozen=True, slots=True)
+class Definition:
+    """A word and what it means."""
+
+    term: str
+    means: str
+
+
 CAUTION = (
     "These pages order and check an argument. They do not replace competent judgement, "
     "local codes or licensed practice."
 )
+STRENGTH_WORDS = (
+    Definition(
+        "Reserve factor",
+        "what the part can carry, divided by what is applied with every factor put on. A factor that is in "
+        "the load already is taken out of it first, so that each counts once.",
+    ),
+    Definition("Margin of safety", "the reserve factor less one."),
+)
 FEW_CHARACTERS = 6  # a number that short is printed as it is
-NOT_DEFINED = "not worked out"
+NOT_WORKED_OUT = "not worked out"
+NOT_GOVERNED = "not defined"  # all went well, but nothing governs
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _COUNTED = (
     "No",
@@ -45,6 +64,15 @@ def answer(verdict: Verdict) -> str:
     Never yes: that takes a statement of fitness for use in force.
     """
     return _ANSWERS[verdict][0]
+
+
+def none_missing(verdict: Verdict, *, concluding: bool) -> str:
+    """What stands where a list of what is missing has no line."""
+    if not concluding:
+        return "No claim concludes yet, so nothing is measured. Name one under `top_claims` of the case."
+    if verdict is Verdict.HOLDS:
+        return "Nothing is missing. Ask for the statement of fitness for use."
+    return "Nothing beneath the conclusion is missing; what keeps it from holding stands on its own page."
 
 
 def short_answer(verdict: Verdict) -> str:
@@ -86,7 +114,7 @@ def in_words(count: int) -> str:
 def value(result: ResultValue, *, toward: str = "nearest") -> str:
     """A result with its unit, or that it could not be worked out; `toward` is where its limit lies."""
     if result.value is None:
-        return NOT_DEFINED
+        return NOT_GOVERNED if result.undefined else NOT_WORKED_OUT
     return numbers.with_unit(toward_limit(result.value, toward), result.unit)
 
 

@@ -16,7 +16,7 @@ def evidence_formula(facts: Facts, id_: str) -> Formula:
     own: tuple[Formula, ...] = ()
     if isinstance(record, EvidenceRecord):
         causes = [*_state(facts, id_, record), *_outcome(facts, id_, record)]
-        causes += [*_left_out(facts, id_, record), *_files(facts, id_, record)]
+        causes += [*_left_out(facts, id_, record), *_files(facts, id_, record), *_not_yet(facts, id_, record)]
         own = tuple(Laid(one) for one in causes)
     return All((*common(facts, id_), *(Laid(one) for one in facts.adverse.get(id_, ())), *own))
 
@@ -54,6 +54,16 @@ def _outcome(facts: Facts, id_: str, record: EvidenceRecord) -> Iterator[Cause]:
         yield cause(
             facts, id_, ReasonKind.EVIDENCE_INCONCLUSIVE, Verdict.OPEN,
             f"`{id_}` was inconclusive.", "Repeat it, or rest on other evidence.", path=("outcome",),
+        )  # fmt: skip
+
+
+def _not_yet(facts: Facts, id_: str, record: EvidenceRecord) -> Iterator[Cause]:
+    if record.date and facts.as_of and record.date > facts.as_of:
+        yield cause(
+            facts, id_, ReasonKind.EVIDENCE_DATED_AFTER_THE_CASE, Verdict.OPEN,
+            f"`{id_}` is dated {record.date.isoformat()}, after the day that is judged, "
+            f"{facts.as_of.isoformat()}: it was not there yet.",
+            "Correct the date, or judge a later day.", path=("date",),
         )  # fmt: skip
 
 

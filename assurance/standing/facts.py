@@ -135,7 +135,9 @@ def _state(facts: Facts, challenge: str) -> str:
     return record.state if isinstance(record, Challenge) else "raised"
 
 
-def is_retired(record: Any) -> bool:
-    """Whether a record says, with reason, person and date, that it no longer counts."""
+def is_retired(record: Any, day: date | None) -> bool:
+    """Whether a record says, with reason, person and a date that has come, that it no longer counts."""
     retired = getattr(record, "retired", None)
-    return bool(retired and retired.because and retired.by and retired.date)
+    if not (retired and retired.because and retired.by and retired.date):
+        return False
+    return day is None or retired.date <= day

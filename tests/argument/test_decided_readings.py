@@ -215,3 +215,83 @@ def test_missing_lists_the_worst_first_and_counts_what_each_frees(tmp_path):
     found = assess_text(tmp_path, (claims, bad))
     assert [(one.record, one.frees) for one in found.missing] == [("withdrawn", 3), ("draft", 1)]
     assert [one.claim for one in found.missing] == ["three", "one"]
+
+
+def test_a_retirement_counts_from_its_date_on(tmp_path):
+    text = TOP + (
+        "  lost: {statement: Not argued., owner: ann, undeveloped: {because: later}, "
+        "retired: {because: gone, by: ann, date: %s}}\n"
+    )
+    assert verdict_of(tmp_path, text % "2026-03-12", SOUND) == HOLDS
+    assert verdict_of(tmp_path, text % "2026-03-13", SOUND) == OPEN
+
+
+def test_a_hazard_that_a_living_claim_speaks_of_cannot_be_retired(tmp_path):
+    claims = "claims:\n" + claim("top", "about: [h]")
+    hazard = "hazards:\n  h: {title: H, owner: ann, retired: {because: gone, by: ann, date: 2026-01-01}}\n"
+    assert assess_text(tmp_path, (claims, SOUND, hazard)).verdicts["h"] == OPEN
+    assert verdict_of(tmp_path, claims, SOUND, hazard) == OPEN
+
+
+def test_evidence_dated_after_the_day_is_not_there_yet(tmp_path):
+    assert verdict_of(tmp_path, TOP, report("date: 2026-03-12, results: {load: 5 kN}")) == HOLDS
+    assert verdict_of(tmp_path, TOP, report("date: 2026-03-13, results: {load: 5 kN}")) == OPEN
+
+
+@pytest.mark.parametrize("against", ["d", "lonely", "p9"])
+def test_a_doubt_that_nothing_passes_on_reaches_the_top_claim(tmp_path, against):
+    lonely = "evidence:\n  lonely: {title: L, kind: analysis, state: issued, results: {load: 1 kN}}\n"
+    parts = "parts:\n  p9: {title: P}\n"
+    doubt = f"challenges:\n  d: {{against: {against}, doubt: Is it?, owner: ben}}\n"
+    assert verdict_of(tmp_path, TOP, SOUND, lonely, parts, doubt) == OPEN
+
+
+def test_a_limit_is_one_number(tmp_path):
+    assert verdict_of(tmp_path, check("at_least: 4 +/- 1 kN"), SOUND) == OPEN
+    required = "requirements:\n  least: {statement: Least., value: 4 +/- 1 kN}\n"
+    assert verdict_of(tmp_path, check("at_least: least", ""), SOUND, required) == OPEN
+
+
+BY_HAND = """\
+parts:
+  p: {title: P, load_path: redundant}
+materials:
+  m: {title: M, properties: {s: {value: 300 MPa, basis: A, source: agreed}}}
+factors:
+  f: {title: F, kind: safety, value: 1.5, source: agreed}
+load_cases:
+  lc: {title: Landing}
+calculations:
+  sum:
+    title: By hand
+    method: reserve_factors
+    inputs: {applied: %s, allowable: {material: m.s}, part: p, load_case: lc, criterion: ultimate}
+claims:
+  top:
+    statement: It is strong.
+    owner: ann
+    argument:
+      because: By hand.
+      over: load_cases
+      checks: [{result: sum.least_reserve_factor, at_least: 1.0, because: agreed}]
+"""
+
+
+def test_a_check_of_a_result_that_is_not_defined_does_not_hold(tmp_path):
+    assert verdict_of(tmp_path, BY_HAND % "100 MPa") == HOLDS
+    pushed = assess_text(tmp_path, (BY_HAND % "-100 MPa",))
+    assert pushed.verdicts["top"] == OPEN
+    assert [one.kind for one in pushed.missing] == [ReasonKind.CHECK_CANNOT_BE_MADE]
+    assert pushed.missing[0].frees == 1
+
+
+def test_a_calculation_that_fails_is_one_thing_to_put_right(tmp_path):
+    broken = assess_text(tmp_path, (BY_HAND % "100 kg",))
+    assert [(one.kind, one.frees) for one in broken.missing] == [(ReasonKind.RESULT_NOT_WORKED_OUT, 1)]
+
+
+def test_no_claim_holds_while_a_check_of_it_was_not_made(tmp_path):
+    for applied in ("100 MPa", "0 MPa", "-5 MPa", "1 kg", "{result: report.load}", "{result: no.such}"):
+        found = assess_text(tmp_path, (BY_HAND % applied, SOUND))
+        made = {one.verdict for one in found.checks.get("top", ())}
+        assert found.verdicts["top"] != HOLDS or made == {HOLDS}

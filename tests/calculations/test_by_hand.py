@@ -5,6 +5,7 @@ from sheet_check import check_sheet
 from small_case import PARTS, ULTIMATE, read, texts, worked
 
 from assurance.model.assessment import ResultValue
+from assurance.model.steps import print_step
 from assurance.model.verdicts import ReasonKind
 
 PLAIN = """
@@ -221,3 +222,86 @@ def test_a_result_that_no_method_gives_is_named_with_the_nearest(tmp_path):
     found = worked(read(tmp_path, PARTS, report, with_inputs(inputs)))
     assert "did you mean" in found.faults[0].remedy
     assert found.faults[0].path == ("inputs", "applied", "result")
+
+
+@pytest.mark.parametrize("word", ["yeild", "Yield", "yields", "y ield"])
+def test_a_factor_that_a_slip_of_the_pen_keeps_off_is_a_fault(tmp_path, word):
+    narrowed = ULTIMATE.replace("value: 1.5", f"value: 1.5, applies_to: {{criteria: [{word}]}}")
+    text = PLAIN.replace("applied:", "criterion: yield, applied:")
+    found = worked(read(tmp_path, PARTS, narrowed, text))
+    (fault,) = found.faults
+    assert (
+        fault.text
+        == f"Factor `ultimate` applies to `{word}`, which no calculation names; did you mean `yield`?"
+    )
+    assert fault.path == ("inputs", "criterion")
+    assert found.results["least_reserve_factor"].value is None
+
+
+def test_a_factor_for_another_criterion_of_the_case_is_no_slip(tmp_path):
+    narrowed = ULTIMATE.replace("value: 1.5", "value: 1.5, applies_to: {criteria: [yields]}")
+    text = PLAIN.replace("applied:", "criterion: yield, applied:")
+    other = text.replace("sum:", "other:").replace("criterion: yield,", "criterion: yields,")
+    found = worked(read(tmp_path, PARTS, narrowed, text, other))
+    assert found.faults == ()
+    assert found.cells[0].factors == ()
+
+
+@pytest.mark.parametrize("word", ["buckling", "ultimate", "bolt shear"])
+def test_a_factor_for_something_else_is_no_slip(tmp_path, word):
+    narrowed = ULTIMATE.replace("value: 1.5", f"value: 1.5, applies_to: {{criteria: [{word}]}}")
+    text = PLAIN.replace("applied:", "criterion: bond shear, applied:")
+    assert worked(read(tmp_path, PARTS, narrowed, text)).faults == ()
+
+
+def test_a_factor_inside_that_belongs_to_another_criterion_is_taken_out_and_not_put_on(tmp_path):
+    parts = PARTS.replace("heave: {title: Heave,", "heave: {title: Heave, already_in: [proof],")
+    factors = """
+    factors:
+      ultimate: {title: Ultimate, kind: safety, value: 1.5, applies_to: {criteria: [ultimate]}}
+      proof: {title: Yield, kind: safety, value: 1.25, applies_to: {criteria: [yield]}}
+    """
+    text = PLAIN.replace("applied:", "criterion: ultimate, applied:")
+    found = worked(read(tmp_path, parts, factors, text))
+    assert (found.cells[0].already, found.cells[0].factors) == (("proof",), ("ultimate",))
+    # closed form: 500 / (100 / 1.25 x 1.5)
+    assert found.results["least_reserve_factor"].value == pytest.approx(500 / 120, rel=1e-11)
+    check_sheet(found.sheet)
+
+
+def test_a_part_without_a_load_path_counts_as_a_single_one(tmp_path):
+    text = PLAIN.replace("alloy.ultimate", "alloy.ultimate_b")
+    found = worked(read(tmp_path, PARTS, ULTIMATE, text))
+    assert texts(found) == [
+        "`alloy.ultimate_b` has basis `B`; a single load path (`bracket`) needs A (14 CFR 25.613)."
+    ]
+    assert found.results["least_reserve_factor"].value is not None
+
+
+def test_an_allowable_in_another_unit_is_turned_over_in_a_step_of_its_own(tmp_path):
+    inputs = "{applied: 14.5 ksi, allowable: {material: alloy.proof}, part: bracket}"
+    found = worked(read(tmp_path, PARTS, with_inputs(inputs)))
+    named = found.sheet.named()
+    # 1 ksi = 6.894757 MPa (NIST SP 811, appendix B.8), so 0.4 GPa are 58.0151 ksi
+    assert (named["allowable"].unit, named["allowable"].value) == ("ksi", pytest.approx(58.0151, rel=1e-6))
+    assert (named["allowable_written"].value, named["allowable_written"].unit) == (0.4, "GPa")
+    assert named["allowable_written"].record == "alloy.proof"
+    assert named["conversion"].what == "ksi in one GPa"
+    assert found.results["least_reserve_factor"].value == pytest.approx(58.0151 / 14.5, rel=1e-6)
+    check_sheet(found.sheet)
+
+
+def test_a_ratio_of_units_that_is_whole_is_printed_whole(tmp_path):
+    inputs = "{applied: 100 MPa, allowable: {material: alloy.proof}, part: bracket}"
+    sheet = worked(read(tmp_path, PARTS, with_inputs(inputs))).sheet
+    named = sheet.named()
+    assert print_step(named["allowable"], named).inputs == {
+        "allowable_written": "0.4000",
+        "conversion": "1,000",
+    }
+    check_sheet(sheet)
+
+
+def test_an_allowable_in_the_same_unit_has_no_step_of_its_own(tmp_path):
+    found = worked(read(tmp_path, PARTS, ULTIMATE, PLAIN))
+    assert "conversion" not in found.sheet.named()

@@ -76,7 +76,7 @@ def test_batches_are_counted_from_a_column_of_words(tmp_path):
 
 def test_batches_that_are_not_named_are_a_caution_and_every_result_stands(tmp_path):
     found = allowables(tmp_path)
-    assert [remark.text for remark in found.remarks] == ["It does not say which batch each value comes from."]
+    assert [remark.text for remark in found.remarks] == ["Nothing says which batch each value comes from."]
     assert found.faults == ()
     assert all(one.value is not None for one in found.results.values())
 
@@ -86,7 +86,7 @@ def test_batches_are_counted_over_the_rows_that_the_values_are_of(tmp_path):
     found = batched(tmp_path, BATCH.replace("}", where), values=VALUES.replace("}", where))
     assert found.faults == ()
     assert found.sheet.named()["batches"].value == 1.0
-    assert "The basis rests on 1 batch, fewer than 3." in [remark.text for remark in found.remarks]
+    assert "The A- and B-basis rest on 1 batch, fewer than 3." in [remark.text for remark in found.remarks]
 
 
 def test_spaces_around_a_word_make_no_other_batch(tmp_path):
@@ -137,10 +137,33 @@ def test_only_rows_with_the_stated_word_are_taken(tmp_path):
 def test_two_values_give_one_fault_that_names_what_is_missing(tmp_path):
     found = allowables(tmp_path, data="strength\n500\n510\n")
     (fault,) = found.faults
-    assert "`a_basis`" in fault.text
-    assert "2 values are too few" in fault.text
+    assert fault.text == (
+        "The B-basis value and the A-basis value of `sum` cannot be worked out (nor 3 more results): "
+        "2 values are too few, at least 3 are needed."
+    )
+    assert fault.remedy == "Test at least 8 more: the method asks for at least 10 values."
     assert "mean" not in fault.results
     assert found.results["mean"].value == 505.0
+
+
+def test_where_nothing_can_be_worked_out_the_fault_says_so_of_the_calculation(tmp_path):
+    data = COUPONS.replace("b1,one,", "b1,,")
+    (fault,) = batched(tmp_path, BATCH.replace("column: batch", "column: batch")).faults or (None,)
+    assert fault is None
+    (fault,) = batched(tmp_path, data=data).faults
+    assert fault.text.startswith("`claims/coupons.csv`: row 3, column `batch`")
+
+
+def test_one_result_that_is_not_defined_is_named_in_words(tmp_path):
+    below = COUPONS.replace(",1", ",-1")
+    (fault,) = allowables(tmp_path, data=below).faults
+    assert fault.text.startswith("The standard deviation over mean of `sum` cannot be worked out: the mean")
+    assert fault.results == ("coefficient_of_variation",)
+
+
+def test_counts_are_whole_numbers(tmp_path):
+    results = allowables(tmp_path).results
+    assert [name for name, one in results.items() if one.whole] == ["count"]
 
 
 def test_a_solved_number_has_nine_digits_and_an_exact_one_twelve(tmp_path):

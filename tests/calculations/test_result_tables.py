@@ -202,16 +202,23 @@ def test_quoted_cells_and_blank_lines_keep_their_line_numbers(tmp_path):
         (SMALL.replace("200,0,0", "2OO,0,0"), "row 3, column `sx`: `2OO` is not a number"),
         (SMALL.replace("200,0,0", "NaN,0,0"), "row 3, column `sx`: `NaN` is not a number"),
         (SMALL.replace("200,0,0", "inf,0,0"), "row 3, column `sx`: `inf` is not a number"),
-        (SMALL.replace("200,0,0", ",0,0"), "row 3, column `sx`: `(empty)` is not a number"),
+        (SMALL.replace("200,0,0", ",0,0"), "row 3, column `sx`: the cell is empty"),
         (SMALL.replace("200,0,0", '"200,5",0,0'), "row 3, column `sx`: `200,5` is not a number"),
         (SMALL.replace("200,0,0", "200,0"), "row 3 has 5 cells, the heading has 6"),
         (SMALL.replace("200,0,0", "200,0,0,7"), "row 3 has 7 cells, the heading has 6"),
         (SMALL.replace(",sx,", ",sxx,"), "no column `sx`; did you mean `sxx`?"),
         (SMALL.replace(",sx,", ",sy,"), "no column `sx`"),
         (SMALL.replace(",txy", ",sx"), "column `sx` is named twice"),
-        (SMALL.replace("BRK,LC1,e2", "BRX,LC1,e2"), "row 3: `BRX` is no part that the record names"),
-        (SMALL.replace("BRK,LC1,e2", "BRK,LC9,e2"), "row 3: `LC9` is no load case that the record names"),
-        (SMALL.replace("200,0,0", "1e200,0,0"), "row 3, column `sx`: `1e200` is not a number"),
+        (
+            SMALL.replace("BRK,LC1,e2", "BRX,LC1,e2"),
+            "row 3, column `component`: `BRX` is no part that the record names",
+        ),
+        (
+            SMALL.replace("BRK,LC1,e2", "BRK,LC9,e2"),
+            "row 3, column `case`: `LC9` is no load case that the record names",
+        ),
+        (SMALL.replace("BRK,LC1,e2", ",LC1,e2"), "row 3, column `component`: the cell is empty"),
+        (SMALL.replace("200,0,0", "1e200,0,0"), "row 3, column `sx`: `1e200` is too large or too small"),
         ("component,case,element,sx,sy,txy\n", "no row of `claims/stress.csv`"),
         ("", "the file has no heading"),
         (b"component,case,element,sx,sy,txy\nBRK,LC1,\xff,1,2,3\n", "the file is not UTF-8 text"),
@@ -221,6 +228,7 @@ def test_quoted_cells_and_blank_lines_keep_their_line_numbers(tmp_path):
 def test_what_is_wrong_with_a_table_is_said_with_row_and_value(tmp_path, text, says):
     found = from_table(tmp_path, text)
     assert any(says in one for one in texts(found)), texts(found)
+    assert all("stress.csv`" in one for one in texts(found))
     assert all(one.value is None and one.why_not for one in found.results.values())
     assert found.cells == ()
 
@@ -242,7 +250,7 @@ def test_a_missing_file_is_a_fault_at_its_field(tmp_path):
         (("unit: MPa", "unit: MPaa"), "did you mean `MPa`?"),
         (("alloy.ultimate", "alloy.ultimat"), "is no property of a material"),
         (("{material: alloy.ultimate}", "5 mm"), "which is length; the table holds stress"),
-        (("{material: alloy.ultimate}", "-5 MPa"), "not above zero"),
+        (("{material: alloy.ultimate}", "-5 MPa"), "must be above 0"),
         (("criterion: tension", "criterion: ultimate"), "given twice for the same part"),
         (("part: component, ", ""), "no column for the part"),
         (("sxx: sx, syy: sy, sxy: txy", "row: element"), "needs stress components"),
@@ -254,6 +262,32 @@ def test_what_is_wrong_with_the_record_is_said(tmp_path, change, says):
     text = CALCULATION.replace("row: element, ", "") if "sxx" in change[0] else CALCULATION
     found = from_table(tmp_path, calculation=text.replace(*change))
     assert any(says in one for one in texts(found)), texts(found)
+
+
+def test_two_factors_of_safety_at_once_are_named_once_for_the_criterion(tmp_path):
+    two = ULTIMATE + "  second: {title: Second, kind: safety, value: 2.0}\n"
+    found = from_table(tmp_path, more=two)
+    assert [fault.path for fault in found.faults] == [
+        ("criteria", 0, "criterion"),
+        ("criteria", 1, "criterion"),
+    ]
+    assert all("`second` and `ultimate`" in one for one in texts(found))
+    assert found.results["least_reserve_factor"].value is None
+
+
+def test_a_slip_of_the_pen_in_a_factor_is_a_fault_of_the_criterion(tmp_path):
+    slip = ULTIMATE.replace("value: 1.5", "value: 1.5, applies_to: {criteria: [tensoin]}")
+    found = from_table(tmp_path, more=slip)
+    (fault,) = found.faults
+    assert fault.path == ("criteria", 1, "criterion")
+    assert "did you mean `tension`?" in fault.text
+
+
+def test_a_table_in_another_unit_turns_the_allowable_over_in_a_step(tmp_path):
+    found = from_table(tmp_path, calculation=CALCULATION.replace("unit: MPa", "unit: ksi"))
+    named = found.sheet.named()
+    assert (named["allowable"].unit, named["allowable_written"].unit) == ("ksi", "GPa")
+    check_sheet(found.sheet)
 
 
 def test_a_weak_basis_is_a_fault_and_the_result_stays(tmp_path):

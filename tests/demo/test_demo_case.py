@@ -175,7 +175,8 @@ def test_losing_any_one_control_raises_the_level_of_its_hazard(demo: Assessment)
         assert set(hazard.after.controls if hazard.after else ()) == set(hazard.controls)
         for lost in hazard.controls:
             left = tuple(name for name in hazard.controls if name != lost)
-            now, _ = allowed(hazard, stated_now(hazard, left), outcome.before, demo.scheme)
+            stated = stated_now(hazard, left, outcome.before, demo.scheme)
+            now, _ = allowed(hazard, stated, outcome.before, demo.scheme)
             assert (now or outcome.before).rank > outcome.after.rank, f"{id_} without {lost}"  # type: ignore[union-attr]
 
 

@@ -14,42 +14,46 @@ from assurance.model.steps import (
     numbers_lead_to,
     print_step,
     printed_interval,
+    well_formed,
 )
 
 
 def check_sheet(sheet):
     """Every step follows, by its printed numbers, from what is given and the steps before it."""
     columns = {column.name: column.values for column in sheet.columns}
-    values = {given.name: given.value for given in sheet.givens}
+    named = {given.name: given for given in sheet.givens}
     for step in sheet.steps:
         if step.kind == "expression":
-            check_expression(step, values)
+            check_expression(step, named)
         else:
             check_drawn_from_data(step, columns)
-        values[step.name] = step.value
+        named[step.name] = step
+    assert well_formed(sheet)
 
 
-def check_expression(step, values):
-    unknown = [name for name in step.tree.symbols() if name not in values]
+def check_expression(step, named):
+    unknown = [name for name in step.tree.symbols() if name not in named]
     assert not unknown, f"{step.name} uses {unknown}, which come from nowhere"
+    values = {name: one.value for name, one in named.items()}
     assert evaluate(step.tree, values) == pytest.approx(step.value, rel=1e-7, abs=1e-12)
-    printed = print_step(step, values)
-    for name, text in printed.inputs.items():
-        low, high = printed_interval(text)
+    printed = print_step(step, named)
+    for name, (low, high) in printed.intervals().items():
         slack = math.ulp(high)  # the ends are doubles themselves
         assert low - slack <= values[name] <= high + slack, (
-            f"{name} is printed as {text}, which does not reach {values[name]}"
+            f"{name} is printed as {printed.inputs[name]}, which does not reach {values[name]}"
         )
-    assert numbers_lead_to(step.tree, printed.inputs, printed.result), f"{step.name}: {printed}"
-    low, high = bound(step.tree, {name: printed_interval(text) for name, text in printed.inputs.items()})
+    whole = {name for name, one in named.items() if one.whole}
+    assert numbers_lead_to(step.tree, printed.inputs, printed.result, whole=whole), f"{step.name}: {printed}"
+    low, high = bound(step.tree, printed.intervals())
     tiny = 1e-11 * max([1.0, *(abs(values[name]) for name in printed.inputs)])
-    assert high - low <= max(WIDEST * abs(step.value), tiny)
+    largest = max(abs(end) for end in printed_interval(printed.result, whole=step.whole))
+    assert high - low <= max(WIDEST * largest, tiny), f"{step.name}: {printed}"
     assert low - tiny <= step.value <= high + tiny
 
 
 def check_drawn_from_data(step, columns):
     again = {"statistic": statistic, "quantile": quantile, "line": line}[step.kind](step, columns)
-    low, high = printed_interval(print_step(step, {}).result)
+    low, high = printed_interval(print_step(step, {}).result, whole=step.whole)
     assert low <= again <= high, f"{step.name}: {step.value} printed, {again} worked out again"
     assert step.statement
     assert print_step(step, {}).digits >= FEWEST_DIGITS

@@ -86,7 +86,9 @@ def test_only_rows_inside_the_range_are_used_ends_included():
 @pytest.mark.parametrize(
     ("more", "why"),
     [
-        ({"from": 2.2, "to": 2.4}, "0 rows"),
+        ({"from": 2.2, "to": 2.4}, "no row lies in the range"),
+        ({"from": 2.2}, "1 row lies in the range"),
+        ({"from": 1.8}, "2 rows lie in the range"),
         ({"from": 2.0, "to": 1.0}, "above `to`"),
         ({"displacement": (1.0,) * 6}, "does not vary"),
         ({"load": LOAD[:5]}, "`load` has 5"),
@@ -95,7 +97,8 @@ def test_only_rows_inside_the_range_are_used_ends_included():
 def test_what_gives_no_line_says_why(more, why):
     outcome = worked(**more)
     assert outcome.values["stiffness"] is None
-    assert why in outcome.why_not["ratio"]
+    assert why in outcome.why_not["ratio"].text
+    assert outcome.why_not["ratio"].remedy.endswith(".")
 
 
 def test_a_load_that_falls_lies_outside_the_limits():

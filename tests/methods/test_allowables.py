@@ -92,8 +92,8 @@ def test_eighteen_values_get_no_remark_on_their_number():
 def test_fewer_than_three_batches_get_a_caution(batches, says, more):
     # CMH-17-1G, fewest batches of a B18 value: three; from memory
     (remark,) = worked(spread(18), ["pqr"[at % batches] for at in range(18)]).remarks
-    assert remark.text == f"The basis rests on {says} fewer than 3."
-    assert remark.remedy == f"Test coupons of at least {more} more."
+    assert remark.text == f"The A- and B-basis rest on {says} fewer than 3."
+    assert remark.remedy.startswith(f"Test coupons of at least {more} more batch")
     assert not remark.outside
     assert set(remark.results) == {"a_basis", "b_basis"}
 
@@ -101,8 +101,8 @@ def test_fewer_than_three_batches_get_a_caution(batches, says, more):
 def test_batches_that_nobody_names_get_a_caution():
     outcome = METHOD.work({"values": tuple(spread(18))}, {"values": "MPa"})
     (remark,) = outcome.remarks
-    assert remark.text == "It does not say which batch each value comes from."
-    assert remark.remedy == "Name the column under `batch`."
+    assert remark.text == "Nothing says which batch each value comes from."
+    assert remark.remedy == "Name the column of the batches under `batch`."
     assert not remark.outside
     assert [column.name for column in outcome.sheet.columns] == ["values"]
     assert "batches" not in outcome.sheet.named()
@@ -119,7 +119,8 @@ def test_the_sheet_counts_the_batches_and_no_number_depends_on_them():
 def test_batches_of_another_number_than_the_values_give_nothing_and_say_why():
     outcome = worked(EIGHTEEN, ["p", "q", "r"])
     assert set(outcome.why_not) == {spec.name for spec in METHOD.results}
-    assert set(outcome.why_not.values()) == {"`batch` has 3 words and `values` has 18 values"}
+    (why,) = set(outcome.why_not.values())
+    assert why.text == "`batch` names 3 batch words, and `values` has 18 values"
 
 
 @pytest.mark.parametrize("count", [0, 1, 2])
@@ -127,20 +128,20 @@ def test_fewer_than_three_values_give_no_basis_and_say_why(count):
     outcome = worked([500.0, 510.0][:count])
     for name in ("b_basis", "a_basis", "anderson_darling", "significance", "outlier_residual"):
         assert outcome.values[name] is None
-        assert outcome.why_not[name]
+        assert outcome.why_not[name].remedy.startswith(f"Test at least {10 - count} more")
     assert outcome.values["count"] == count
 
 
 def test_equal_values_have_no_basis():
     outcome = worked([0.1 + 0.2] * 12)
     assert outcome.values["b_basis"] is None
-    assert "equal" in outcome.why_not["a_basis"]
+    assert "equal" in outcome.why_not["a_basis"].text
 
 
 def test_a_mean_below_zero_has_no_coefficient_of_variation():
     outcome = worked([-value for value in spread(20)])
     assert outcome.values["coefficient_of_variation"] is None
-    assert "not above zero" in outcome.why_not["coefficient_of_variation"]
+    assert "not above zero" in outcome.why_not["coefficient_of_variation"].text
     assert outcome.values["b_basis"] is not None
 
 

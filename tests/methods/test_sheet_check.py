@@ -23,9 +23,15 @@ def test_the_sheet_as_it_is_passes():
 
 @pytest.mark.parametrize("name", [step.name for step in SHEET.steps])
 def test_a_result_that_is_off_by_one_per_cent_is_refused(name):
-    honest = SHEET.named()[name].value
+    honest = SHEET.named()[name]
+    wrong = honest.value + 1.0 if honest.whole else honest.value * 1.01
     with pytest.raises(AssertionError):
-        check_sheet(with_step(name, value=honest * 1.01))
+        check_sheet(with_step(name, value=wrong))
+
+
+def test_a_count_with_decimals_is_refused():
+    with pytest.raises(ValueError, match=r"12\.25"):
+        check_sheet(with_step("count", value=12.25))
 
 
 def test_a_formula_that_is_not_the_one_used_is_refused():

@@ -48,6 +48,19 @@ def test_a_sign_with_an_index_is_greek_with_a_subscript():
     assert sign("RF") == "<mi>RF</mi>"
 
 
+def test_a_sign_with_a_star_has_it_raised():
+    assert sign("A_star") == "<msup><mi>A</mi><mo>*</mo></msup>"
+    assert sign("sigma_x_star") == "<msubsup><mi>σ</mi><mi>x</mi><mo>*</mo></msubsup>"
+
+
+@pytest.mark.parametrize("text", ["x_m", "k_B", "sigma_vm", "A_star", "", "_", "a__b", "f_in1", "J_2"])
+def test_every_sign_is_well_formed_and_spells_nothing_out(text):
+    shown = plain(f"<math>{sign(text)}</math>")
+    assert "_" not in shown
+    assert "star" not in shown
+    assert "sigma" not in shown
+
+
 def test_roots_fractions_and_powers_are_drawn_as_such():
     markup = mathml(call("sqrt", A**2 + B) / C)
     for element in ("<msqrt>", "<mfrac>", "<msup>"):
@@ -77,6 +90,6 @@ def test_every_step_of_a_sheet_has_both_lines():
     for step in sheet.steps:
         if step.tree is not None:
             signs = {name: one.symbol for name, one in named.items()}
-            numbers = print_step(step, {name: one.value for name, one in named.items()})
+            numbers = print_step(step, named)
             assert plain(mathml(step.tree, signs))
             assert plain(with_numbers(step.tree, numbers.inputs))

@@ -14,7 +14,6 @@ from assurance.model.steps import (
     bound,
     call,
     evaluate,
-    from_plain,
     numbers_lead_to,
     print_step,
     printed,
@@ -22,7 +21,6 @@ from assurance.model.steps import (
     product,
     symbol,
     term,
-    to_plain,
     well_formed,
 )
 
@@ -65,7 +63,7 @@ def test_no_digit_before_the_point_is_rounded_away():
 @given(st.floats(1.0, 1e5), st.floats(1.0, 1e5))
 def test_digits_are_added_until_the_printed_numbers_lead_to_the_result(a, b):
     step = Step("expression", "c", "c", "difference", a - b, tree=A - B)
-    lines = print_step(step, {"a": a, "b": b})
+    lines = print_step(step, {"a": Given("a", "a", a), "b": Given("b", "b", b)})
     assert numbers_lead_to(step.tree, lines.inputs, lines.result)
 
 
@@ -79,9 +77,24 @@ def test_a_wrong_result_does_not_follow():
     assert numbers_lead_to(A * B, {"a": "2.000", "b": "3.000"}, "6.000")
 
 
-@given(st.sampled_from(TREES))
-def test_a_tree_comes_back_from_its_plain_form(tree):
-    assert from_plain(to_plain(tree)) == tree
+def test_a_whole_number_is_printed_without_decimals_and_stands_for_itself():
+    named = {"n": Given("n", "n", 20.0, whole=True), "a": Given("a", "a", 3.0)}
+    lines = print_step(Step("expression", "c", "c", "", 3.0 / 20.0, tree=A / symbol("n")), named)
+    assert lines.inputs == {"a": "3.000", "n": "20"}
+    assert lines.intervals()["n"] == (20.0, 20.0)
+    assert lines.intervals()["a"] == (2.9995, 3.0005)
+
+
+def test_a_count_of_a_million_has_all_its_digits():
+    step = Step("statistic", "n", "n", "", 1234567.0, whole=True)
+    assert print_step(step, {}).result == "1,234,567"
+
+
+def test_what_has_decimals_is_not_whole():
+    step = Step("statistic", "n", "n", "", 18.4, whole=True)
+    assert not well_formed(Sheet("", steps=(step,)))
+    with pytest.raises(ValueError, match=r"18\.4"):
+        print_step(step, {})
 
 
 def test_a_cosine_falls_to_its_least_at_the_far_end():

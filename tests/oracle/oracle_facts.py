@@ -52,10 +52,11 @@ def each_argument(claim: Plain) -> dict[str, Plain]:
     return {**single, **(claim.get("arguments") or {})}
 
 
-def retired(record: Plain) -> bool:
-    """Whether a record is kept for later, with reason, person and date."""
+def retired(record: Plain, day: str) -> bool:
+    """Whether a record is kept for later, with reason, person and a date that has come."""
     said = record.get("retired") or {}
-    return bool(said.get("because") and said.get("by") and said.get("date"))
+    whole = said.get("because") and said.get("by") and said.get("date")
+    return bool(whole and (not day or said["date"] <= day))
 
 
 def adverse(record: Plain) -> bool:

@@ -12,14 +12,23 @@ def risk_now(oracle: Oracle, i: str) -> tuple[str, str, str] | None:
     controls = record.get("controls") or {}
     counted = {name for name in controls if counts(oracle, i, name)}
     stated, before = None, record["before"]
-    for other in record.get("risk_with") or []:
-        if counted and set(other.get("controls") or []) == counted and stated is None:
-            stated = other
     after = record.get("after") or {}
     if after.get("controls") and set(after["controls"]) <= counted:
         stated = after
+    exact = [one for one in [after, *(record.get("risk_with") or [])]
+             if one.get("controls") and set(one["controls"]) == counted]  # fmt: skip
+    if exact:
+        stated = max(exact, key=lambda one: rank(allowed(before, one, controls)))
+    doubts = [x for x in oracle.laid_on(i) if oracle.kind[x] == "challenges"]
+    if any(oracle.verdict(x) != HOLDS for x in doubts):
+        stated = None
     severity, likelihood = allowed(before, stated or before, controls)
     return severity, likelihood, LEVELS[likelihood][SEVERITIES.index(severity)]
+
+
+def rank(rated: tuple[str, str]) -> int:
+    order = ["Eliminated", "Low", "Medium", "Serious", "High"]
+    return order.index(LEVELS[rated[1]][SEVERITIES.index(rated[0])])
 
 
 def allowed(before: Plain, stated: Plain, controls: Plain) -> tuple[str, str]:
@@ -31,6 +40,9 @@ def allowed(before: Plain, stated: Plain, controls: Plain) -> tuple[str, str]:
         c.get("type") in ("design", "safeguard") and lowers(c, "severity") for c in named
     ):
         severity = before["severity"]
+    rarer = LIKELIHOODS.index(likelihood) > LIKELIHOODS.index(before["likelihood"])
+    if rarer and not any(c.get("type") and lowers(c, "likelihood") for c in named):
+        likelihood = before["likelihood"]
     if likelihood == LIKELIHOODS[-1] and not any(
         c.get("type") == "design" and lowers(c, "likelihood") for c in named
     ):
@@ -39,8 +51,8 @@ def allowed(before: Plain, stated: Plain, controls: Plain) -> tuple[str, str]:
 
 
 def lowers(control: Plain, dimension: str) -> bool:
-    """Whether the control says that it lowers this dimension, or says nothing."""
-    return dimension in (control.get("reduces") or [dimension])
+    """Whether the control says that it lowers this dimension."""
+    return dimension in (control.get("reduces") or [])
 
 
 def counts(oracle: Oracle, i: str, name: str) -> bool:

@@ -29,7 +29,8 @@ def oracle(**records: dict[str, Any]) -> dict[str, str]:
 
 
 def hazard(**more: Any) -> dict[str, Any]:
-    control = {"type": "design", "implemented_by": ["e"], "effective_by": ["e"]}
+    control = {"type": "design", "reduces": ["likelihood"],
+               "implemented_by": ["e"], "effective_by": ["e"]}  # fmt: skip
     return {"title": "Falls", "owner": "lead", "claim": "top", "controls": {"rail": control},
             "before": {"severity": "Critical", "likelihood": "Probable"},
             "after": {"severity": "Critical", "likelihood": "Remote", "controls": ["rail"]},

@@ -83,7 +83,9 @@ class Oracle:
         return [x for x in found if x in self.kind]
 
     def hazards_of(self, claim: str) -> list[str]:
-        return [h for h, r in self.of("hazards").items() if r.get("claim") == claim and not retired(r)]
+        return [
+            h for h, r in self.of("hazards").items() if r.get("claim") == claim and not retired(r, self.as_of)
+        ]
 
     def parts_named(self, i: str) -> list[str]:
         if self.kind[i] == "claims":
@@ -120,8 +122,8 @@ class Oracle:
 
     def top_needs(self) -> list[str]:
         reached = self.closure(self.tops, needs=False)
-        left = [x for kind in RETIRABLE for x, r in self.of(kind).items()
-                if x not in reached and not retired(r)]  # fmt: skip
+        left = [x for kind in (*RETIRABLE, "challenges") for x, r in self.of(kind).items()
+                if x not in reached and not retired(r, self.as_of)]  # fmt: skip
         return list(self.of("conditions")) + left
 
     def verdict(self, i: str) -> int:
@@ -146,9 +148,13 @@ class Oracle:
         worst = [self.look_all(look, self.laid_on(i)), self.facts.calculated.get(i, HOLDS)]
         if i in self.facts.broken or (kind in OWNED and not record.get("owner")):
             worst.append(OPEN)
-        live = [x for x in self.kind if self.kind[x] not in RETIRABLE or not retired(self.record[x])]
-        relied_on = i in self.tops or any(i in self.links(x) for x in live)
-        if kind in RETIRABLE and retired(record) and relied_on:
+        live = [
+            x for x in self.kind if self.kind[x] not in RETIRABLE or not retired(self.record[x], self.as_of)
+        ]
+        spoken_of = {x for c in live for x in self.record[c].get("about") or []}
+        relied_on = i in self.tops or i in spoken_of or any(i in self.links(x) for x in live)
+        relied_on = relied_on or (kind == "hazards" and record.get("claim") in live)
+        if kind in RETIRABLE and retired(record, self.as_of) and relied_on:
             worst.append(OPEN)
         own = {"claims": self.claim, "evidence": self.evidence, "assumptions": self.assumption,
                "challenges": self.challenge, "actions": self.action, "hazards": self.hazard}  # fmt: skip
@@ -163,6 +169,8 @@ class Oracle:
     def evidence(self, i: str, _look: Any) -> int:
         record = self.record[i]
         worst = [OPEN if adverse(record) or record.get("outcome") == "inconclusive" else HOLDS]
+        if self.as_of and record.get("date") and record["date"] > self.as_of:
+            worst.append(OPEN)
         state = record.get("state") or "draft"
         if state == "issued" and not record.get("files") and not record.get("results"):
             state = "draft"
@@ -278,7 +286,7 @@ class Oracle:
         if over:
             members = over.get("members")
             if members is None:
-                members = [x for x, r in self.of(over["kind"]).items() if not retired(r)]
+                members = [x for x, r in self.of(over["kind"]).items() if not retired(r, self.as_of)]
             elif not over.get("because"):
                 worst.append(OPEN)
             below = self.closure(self.argument_links(i, name), needs=False)
@@ -361,6 +369,11 @@ class Oracle:
     def top_lacks(self, i: str) -> bool:
         """What opens a top claim besides all that it needs."""
         below = self.closure([i], needs=False)
-        asked = [x for kind in ("hazards", "load_cases") for x, r in self.of(kind).items() if not retired(r)]
+        asked = [
+            x
+            for kind in ("hazards", "load_cases")
+            for x, r in self.of(kind).items()
+            if not retired(r, self.as_of)
+        ]
         left = [x for x in asked if x not in self.argued(below, [])]
         return bool(left or self.facts.broken or self.facts.unreadable or not self.as_of)

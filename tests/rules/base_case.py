@@ -148,6 +148,7 @@ hazards:
       rail:
         text: A rail on three sides
         type: design
+        reduces: [likelihood]
         implemented_by: [rail-inspection]
         effective_by: [rail-pull-test]
     after: {severity: Critical, likelihood: Remote, controls: [rail]}

@@ -1,6 +1,6 @@
 """What the rules must not report, and what they say where one thing follows from another."""
 
-from base_case import assessed, told
+from base_case import assessed
 
 RETIRED = "retired: {because: no longer built, by: ann, date: 2026-02-01}"
 
@@ -14,7 +14,7 @@ def messages(folder, example, rule):
     return [one.message for one in assessed(folder / "case", example).findings if one.rule == rule]
 
 
-def test_a_retired_record_that_nothing_needs_gives_no_finding(tmp_path):
+def test_a_retired_record_that_nothing_needs_is_noted_and_no_more(tmp_path):
     example = f"""
 claims:
   step-clean: {{statement: The step is clean., {RETIRED}}}
@@ -25,7 +25,7 @@ failure_modes:
 assumptions:
   dry: {{statement: It is dry., state: refuted, {RETIRED}}}
 """
-    assert told(assessed(tmp_path / "case", example).findings) == []
+    assert rules_found(tmp_path, example) == ["record-retired"] * 4
 
 
 def test_adverse_evidence_that_nobody_relies_on_is_no_orphan(tmp_path):
@@ -198,13 +198,13 @@ def test_a_hazard_named_as_not_argued_is_not_reported_again_as_not_reached(tmp_p
 hazards:
   pinch: {{title: A pinched finger, harm: A bruise, exposed: the user, causes: [the rail swings in],
     before: {{severity: Negligible, likelihood: Remote}}, claim: gap-kept, owner: ann,
-    controls: {{gap: {{text: A gap, type: design, implemented_by: [rail-inspection],
+    controls: {{gap: {{text: A gap, type: design, reduces: [likelihood], implemented_by: [rail-inspection],
       effective_by: [rail-inspection]}}}},
     after: {{severity: Negligible, likelihood: Remote, controls: [gap]}}}}
 claims:
   gap-kept: {{statement: The gap is kept., {RETIRED}}}
 """
-    assert rules_found(tmp_path, example) == ["member-not-argued"]
+    assert rules_found(tmp_path, example) == ["member-not-argued", "record-retired"]
 
 
 def test_what_a_cause_weighs_follows_its_verdict(tmp_path):

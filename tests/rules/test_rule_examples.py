@@ -13,6 +13,13 @@ ALSO = {
     "undeveloped-with-argument": {"undeveloped"},
     "weaker-alternative": {"evidence-draft"},
     "assumption-without-review-date": {"assumption-unconfirmed"},
+    "assumption-refuted": {"record-retired"},
+    "case-without-hazards": {"record-retired", "failure-mode-not-reached"},
+    "hazard-not-reached": {"record-retired"},
+    "retired-but-needed": {"record-retired"},
+    "retired-without-reason": {"record-retired"},
+    "control-without-type": {"rating-may-not-fall"},  # without a type it lowers nothing
+    "factor-put-on-nowhere": {"result-not-worked-out"},  # of the calculation that it is kept off
     "risk-not-stated-for-these-controls": {"control-not-shown"},
 }
 KINDS_OF_CAUSE = {kind.value for kind in ReasonKind}

@@ -56,6 +56,21 @@ def demo():
     return publish_folder(ROOT, folder / "site", folder / "cache")
 
 
+@cache
+def shared_cache():
+    """Frames are the same for every case without pages of its own."""
+    folder = Path(mkdtemp(prefix="holdwater-cache-"))
+    atexit.register(shutil.rmtree, folder, ignore_errors=True)
+    return folder
+
+
+def publish_text(text, tmp_path):
+    """A case written as one file, published."""
+    (tmp_path / "claims").mkdir()
+    (tmp_path / "claims" / "case.yml").write_text(text)
+    return publish_folder(tmp_path, tmp_path / "site", shared_cache())
+
+
 class Tags(HTMLParser):
     """Every start tag of a page with its attributes."""
 

@@ -6,7 +6,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from published_demo import demo
 
-from assurance.model.verdicts import Verdict
+from assurance.model.assessment import Assessment
+from assurance.model.kinds import Entry
+from assurance.model.verdicts import Place, Verdict
 from assurance.site import cards, drawing
 from assurance.site.argument_tree import tree
 from assurance.site.drawings_argument import MOST_CARDS, neighbourhood, whole
@@ -21,6 +23,13 @@ def test_wrapped_text_stays_within_its_lines_and_width(words, lines, width):
     broken = drawing.wrapped(words, width=width, per_character=6.6, lines=lines)
     assert len(broken) <= lines
     assert all(len(line) <= max(4, int(width / 6.6)) for line in broken)
+
+
+def test_a_text_that_is_cut_ends_with_a_whole_word():
+    assert drawing.wrapped("one two three four five six", width=66, per_character=6.6, lines=2) == (
+        "one two",
+        "three …",
+    )
 
 
 def test_a_bracket_is_thick_only_where_the_child_does_not_hold():
@@ -44,6 +53,45 @@ def test_the_tree_shows_every_record_once_and_names_it_again_elsewhere():
     assert len(shown) == len(set(shown))
     numbers = {one.number for one in branches if not one.see}
     assert all(one.see in numbers for one in branches if one.see)
+
+
+def a_case(depends, open_ones):
+    ids = sorted({*depends, *(one for below in depends.values() for one in below)})
+    entries = {id_: Entry(id_, "claims", Place("claims/c.yml", 1), None) for id_ in ids}
+    verdicts = {id_: Verdict.OPEN if id_ in open_ones else Verdict.HOLDS for id_ in ids}
+    empty = {"case": "c", "as_of": None, "reached": frozenset(ids), "scheme": None, "missing": ()}
+    others = ["reasons", "used_by", "worked", "results", "checks", "arguments", "hazards", "failure_modes"]
+    return Assessment(
+        entries=entries,
+        top_claims={"use": "top"},
+        verdicts=verdicts,
+        depends=depends,
+        **empty,
+        **{name: {} for name in others},
+    )
+
+
+def test_a_shared_claim_stands_at_the_first_place_to_which_trouble_comes():
+    depends = {
+        "top": ("calm", "rough", "wild"),
+        "calm": ("shared",),
+        "rough": ("shared",),
+        "wild": ("shared",),
+    }
+    branches = tree(a_case(depends, {"top", "rough", "wild", "shared"}), "top")
+    places = {(branches[one.parent].id, one.see) for one in branches if one.id == "shared"}
+    assert places == {("calm", "1.2.1"), ("rough", ""), ("wild", "1.2.1")}
+    held = tree(a_case(depends, set()), "top")
+    assert [one.number for one in held if one.id == "shared" and not one.see] == ["1.1.1"]
+
+
+def test_a_loop_is_drawn_once_and_named_again():
+    branches = tree(
+        a_case({"top": ("one",), "one": ("top", "two"), "two": ("one",)}, {"top", "one", "two"}), "top"
+    )
+    assert [(one.id, one.see) for one in branches] == [
+        ("top", ""), ("one", ""), ("top", "1"), ("two", ""), ("one", "1.1"),
+    ]  # fmt: skip
 
 
 def test_counts_below_add_up_to_the_records_beneath_the_conclusion():

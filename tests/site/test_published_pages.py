@@ -101,8 +101,36 @@ def test_the_caution_stands_where_the_work_can_hurt_someone(page):
 
 def test_reserve_factor_and_margin_of_safety_are_both_shown_and_defined():
     text = (demo().site / "strength.html").read_text("utf-8")
-    assert "the margin of safety is the reserve factor less one" in text
+    assert "<dt>Reserve factor</dt> <dd>what the part can carry, divided by what is applied" in text
+    assert "<dt>Margin of safety</dt> <dd>the reserve factor less one.</dd>" in text
     assert "Margin of safety</th>" in text
+
+
+def test_wide_tables_lie_across_from_the_first_sheet_and_every_other_page_stands_upright():
+    for page in demo().pages():
+        across = page.parent == demo().site and page.stem in ("strength", "failure-modes")
+        assert f'<html lang="en" class="{"across" if across else "upright"}">' in page.read_text("utf-8")
+    assert ".across body { page: across; }" in (demo().site / "assets" / "print.css").read_text("utf-8")
+
+
+def test_the_foot_of_a_sheet_reads_item_issue_and_day():
+    style = (demo().site / "assets" / "print.css").read_text("utf-8")
+    foot = re.search(r'@bottom-left { content: "([^"]*)"', style)[1]
+    # a code point of a style sheet takes the one blank after it (CSS Syntax Level 3, section 4.3.7)
+    read = re.sub(r"\\([0-9a-f]{6}) ", lambda found: chr(int(found[1], 16)), foot)
+    assert read.replace("\u00a0", " ") == "Boarding step BS-1, issue C, as of 12 Mar 2026"
+
+
+def test_the_caution_about_rpn_stands_on_its_page():
+    text = (demo().site / "failure-modes.html").read_text("utf-8")
+    assert "Equal numbers can hide unequal harm; read severity first." in text
+
+
+def test_a_finding_that_is_a_gap_is_not_listed_again():
+    text = (demo().site / "gaps.html").read_text("utf-8")
+    kinds = {one.kind.value for one in demo().assessment.missing}
+    above = sum(one.rule in kinds for one in demo().assessment.findings)
+    assert f"; {above} more are gaps above" in text
 
 
 def test_evidence_nobody_relies_on_is_named_on_the_evidence_page():

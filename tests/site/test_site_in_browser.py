@@ -1,6 +1,7 @@
 """The demonstration site as Chromium shows it: by mouse or not, wide and narrow, light and dark."""
 
 import os
+import re
 import shutil
 
 import pytest
@@ -51,6 +52,25 @@ def test_no_page_scrolls_sideways_writes_to_the_console_or_asks_outside(browser,
         visit(page, address)
         assert page.evaluate("document.documentElement.scrollWidth") <= size[0], address
         assert not page.noise, address
+
+
+def test_at_1280_every_table_fits_without_scrolling_sideways(browser):
+    page = open_page(browser, WIDE)
+    sheets = [f"calculations/{id_}" for id_ in demo().assessment.of_kind("calculations")]
+    for address in ("strength", "failure-modes", "hazards", "calculations", "gaps", *sheets):
+        visit(page, address)
+        page.eval_on_selector_all("details", "all => all.forEach(one => one.open = true)")
+        wide = "all => all.filter(one => one.scrollWidth > one.parentElement.clientWidth).length"
+        assert page.eval_on_selector_all("main table", wide) == 0, address
+
+
+def test_wide_tables_print_across_with_words_on_the_first_sheet(browser):
+    page = open_page(browser, WIDE)
+    for address in ("strength", "failure-modes"):
+        visit(page, address)
+        boxes = re.findall(rb"/MediaBox\s*\[0 0 ([\d.]+) ([\d.]+)\]", page.pdf(prefer_css_page_size=True))
+        assert boxes
+        assert all(float(width) > float(height) for width, height in boxes)
 
 
 @pytest.mark.parametrize(("size", "scheme"), [(WIDE, "light"), (WIDE, "dark"), (PHONE, "light")])
