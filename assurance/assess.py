@@ -312,10 +312,10 @@ def _adverse_beneath(
 
 def _unreached(facts: Facts, edges: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
     """What the top claims need because nothing else does: so that leaving a link out never helps."""
-    reached = reach(facts.top_claims.values(), edges)
+    reached, needed = reach(facts.top_claims.values(), edges), _still_needed(facts, edges)
     return tuple(
         id_ for kind in NEEDED_BY_THE_TOP for id_, entry in facts.case.of_kind(kind).items()
-        if id_ not in reached and not is_retired(entry.record, facts.as_of)
+        if id_ not in reached and (id_ in needed or not is_retired(entry.record, facts.as_of))
     )  # fmt: skip
 
 

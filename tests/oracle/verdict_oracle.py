@@ -123,7 +123,7 @@ class Oracle:
     def top_needs(self) -> list[str]:
         reached = self.closure(self.tops, needs=False)
         left = [x for kind in (*RETIRABLE, "challenges") for x, r in self.of(kind).items()
-                if x not in reached and not retired(r, self.as_of)]  # fmt: skip
+                if x not in reached and (not retired(r, self.as_of) or self.relied_on(x))]  # fmt: skip
         return list(self.of("conditions")) + left
 
     def verdict(self, i: str) -> int:
@@ -148,18 +148,21 @@ class Oracle:
         worst = [self.look_all(look, self.laid_on(i)), self.facts.calculated.get(i, HOLDS)]
         if i in self.facts.broken or (kind in OWNED and not record.get("owner")):
             worst.append(OPEN)
-        live = [
-            x for x in self.kind if self.kind[x] not in RETIRABLE or not retired(self.record[x], self.as_of)
-        ]
-        spoken_of = {x for c in live for x in self.record[c].get("about") or []}
-        relied_on = i in self.tops or i in spoken_of or any(i in self.links(x) for x in live)
-        relied_on = relied_on or (kind == "hazards" and record.get("claim") in live)
-        if kind in RETIRABLE and retired(record, self.as_of) and relied_on:
+        if kind in RETIRABLE and retired(record, self.as_of) and self.relied_on(i):
             worst.append(OPEN)
         own = {"claims": self.claim, "evidence": self.evidence, "assumptions": self.assumption,
                "challenges": self.challenge, "actions": self.action, "hazards": self.hazard}  # fmt: skip
         worst.append(own[kind](i, look) if kind in own else self.look_all(look, self.links(i)))
         return max(worst)
+
+    def relied_on(self, i: str) -> bool:
+        """Whether something that still counts rests on this, speaks of it, or is the claim of it."""
+        live = [
+            x for x in self.kind if self.kind[x] not in RETIRABLE or not retired(self.record[x], self.as_of)
+        ]
+        spoken_of = {x for c in live for x in self.record[c].get("about") or []}
+        named = self.kind[i] == "hazards" and self.record[i].get("claim") in live
+        return i in self.tops or i in spoken_of or named or any(i in self.links(x) for x in live)
 
     def look_all(self, look: Any, ids: list[str]) -> int:
         return max((look(x) for x in ids), default=HOLDS)
