@@ -198,14 +198,13 @@ def _nothing_called(name: str, assessment: Assessment) -> str:
 def schema(assessment: bool) -> None:
     """Print the JSON Schema of the YAML files, for completion in an editor."""
     if assessment:
-        from assurance.site.published import published_schema
+        from assurance.site.published import schema_text
 
-        described = published_schema()
-    else:
-        from assurance.reading.schema import records_schema
+        click.echo(schema_text(), nl=False)
+        return
+    from assurance.reading.schema import records_schema
 
-        described = records_schema()
-    click.echo(json.dumps(described, indent=1, ensure_ascii=False))
+    click.echo(json.dumps(records_schema(), indent=1, ensure_ascii=False))
 
 
 def _assess(folder: Path, day: date | None) -> tuple[CaseText, Assessment]:

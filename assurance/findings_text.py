@@ -87,6 +87,9 @@ def rule_lines(name: str) -> Iterator[str]:
     for rule in RULES:
         if rule.name == name:
             yield from document(rule).text.splitlines()
+    if name == ReasonKind.INPUT_BROKEN.value:
+        yield "A record or a file cannot be read whole; while that is so the top claim is open. Rules:"
+        yield from (f"  {input_rule}: {what}" for input_rule, what in INPUT_RULES)
     for input_rule, what in INPUT_RULES:
         if input_rule == name:
             yield f"{input_rule} ({Weight.BLOCKING.value})"
