@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator
 
-from assurance.model.engineering_records import EvidenceRecord
+from assurance.model.engineering_records import EvidenceRecord, PartRecord
 from assurance.model.verdicts import Finding, ReasonKind
-from assurance.rules.seen import Seen, living
+from assurance.rules.seen import Seen, listed, living
 from assurance.rules.view import View, from_causes
 
 NO_LONGER_USED = ("withdrawn", "superseded")
@@ -287,3 +287,45 @@ def evidence_dated_after_the_case(view: View) -> Iterator[Finding]:
             results: {play: {value: 0.1 mm, where: line 3, read_by: cleo}}
     """
     yield from from_causes(view, ReasonKind.EVIDENCE_DATED_AFTER_THE_CASE)
+
+
+def evidence_of_an_unknown_issue(view: View) -> Iterator[Seen]:
+    """Evidence names an issue of a part that the part does not list.
+
+    Why: Evidence about another issue may say nothing about the part as it is now; a slip of the pen
+    hides which one was tested.
+
+    Put right: Name an issue that stands under `issues` of the part, or add it there.
+
+    Bad::
+
+        parts:
+          step: {title: Step, load_path: single, issues: [{issue: A}, {issue: B}]}
+        evidence:
+          step-test:
+            title: Step loaded to 1.5 times limit load
+            kind: test
+            outcome: passed
+            state: issued
+            date: 2026-01-20
+            producer: cleo
+            parts:
+              - {part: step, issue: Z, serial: S-001}  # here
+            results: {permanent_set: {value: 0.02 mm, where: section 4, read_by: cleo}}
+
+    Good::
+
+        parts:
+          step: {title: Step, load_path: single, issues: [{issue: A}, {issue: B}]}
+    """
+    for id_, record in living(view, EvidenceRecord):
+        for index, tested in enumerate(record.parts):
+            entry = view.assessment.entries.get(tested.part)
+            part = entry.record if entry else None
+            known = [one.issue for one in part.issues] if isinstance(part, PartRecord) else []
+            if tested.issue and known and tested.issue not in known:
+                yield Seen(
+                    id_, ("parts", index, "issue"), f"`{id_}` is about issue `{tested.issue}` of "
+                    f"`{tested.part}`, which lists {listed(known)}.",
+                    "Name an issue of the part, or add it under its `issues`.",
+                )  # fmt: skip

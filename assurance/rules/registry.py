@@ -50,6 +50,7 @@ RULES: tuple[Rule, ...] = (
     cause_rule(evidence_rules.evidence_incomplete, CAUTION),
     own_rule(evidence_rules.evidence_without_producer, NOTE),
     cause_rule(evidence_rules.evidence_dated_after_the_case, CAUTION),
+    own_rule(evidence_rules.evidence_of_an_unknown_issue, CAUTION),
     cause_rule(file_rules.file_missing, CAUTION),
     cause_rule(file_rules.file_changed, CAUTION),
     cause_rule(file_rules.file_without_digest, NOTE),
