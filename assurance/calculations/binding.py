@@ -1,16 +1,17 @@
 """Works out one calculation: binds its inputs, asks the store, else the method."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from assurance.calculations import by_hand, by_table, inputs, stored
+from assurance.calculations import by_hand, by_table, data_files, inputs, stored
 from assurance.calculations.bound import Inputs, fault, nearest
 from assurance.calculations.keys import key_of
+from assurance.calculations.uses import load_cases_of, parts_of
 from assurance.methods.registry import METHODS
 from assurance.model.assessment import Fault, ResultValue, Worked
 from assurance.model.case import CaseText
 from assurance.model.engineering_records import Calculation
-from assurance.model.methods import Method, Outcome, WhyNot
+from assurance.model.methods import Method, Outcome, Remark, WhyNot
 from assurance.model.steps import Sheet
 from assurance.store import Store
 
@@ -23,60 +24,110 @@ def work_out(
 ) -> Worked:
     """The results of a calculation, with its sheet, and a fault for whatever is wrong with what it is given.
 
-    `results` holds the results of everything that comes before, by `record.result`.
+    `results` holds the results of everything that comes before, by `record.result`. A calculation that
+    gives nothing still speaks of the parts and load cases that its record names, so that one fault does
+    not show up as a load case that nobody thought of too.
     """
+    found = _work_out(id, calculation, case, results, store)
+    if found.cells or any(one.value is not None for one in found.results.values()):
+        return found
+    return replace(found, parts=parts_of(calculation, case), load_cases=load_cases_of(calculation, case))
+
+
+def _work_out(
+    id_: str, calculation: Calculation, case: CaseText, results: Results, store: Store | None
+) -> Worked:
     method = METHODS.get(calculation.method)
     if method is None:
         text = f"no method is called `{calculation.method}`{nearest(calculation.method, METHODS)}"
         remedy = f"name one of {', '.join(f'`{name}`' for name in METHODS)}"
-        return Worked(id, calculation.method, 0, {}, faults=(fault(("method",), text, remedy),))
+        return Worked(id_, calculation.method, 0, {}, faults=(fault(("method",), text, remedy),))
     if method.name == "reserve_factors":
         way = by_hand.work_out if calculation.table is None else by_table.work_out
-        return way(id, calculation, case, results, store)
-    return _by_method(id, calculation, method, case, results, store)
+        return way(id_, calculation, case, results, store)
+    return _by_method(id_, calculation, method, case, results, store)
 
 
 def _by_method(
     id_: str, calculation: Calculation, method: Method, case: CaseText, results: Results, store: Store | None
 ) -> Worked:
     given = inputs.bind(id_, calculation, method, case, results)
-    refused = (*given.faults, *inputs.no_table(calculation, method))
+    refused = (*given.faults, *inputs.no_table(calculation, method), *_no_load_case(calculation, method))
     if refused or given.why_not:
-        return stored.nothing(id_, method, refused, given.why_not, calculation)
+        return stored.nothing(id_, method, refused, given.why_not)
     key = key_of(method, given)
     kept = stored.fetch(store, key, id_, method)
     if kept is None:
-        kept = _from_method(id_, calculation, method, given)
+        kept = _from_method(id_, method, given)
         stored.keep(store, key, kept)
     return replace(
-        kept, key=key, parts=calculation.parts, load_cases=calculation.load_cases,
+        kept, key=key, parts=calculation.parts,
+        remarks=(*kept.remarks, *_not_carried(method, given)),
+        faults=(*kept.faults, *data_files.of_no_evidence(id_, calculation, case)),
         files=tuple(dict.fromkeys(column.file for column in given.columns.values())),
     )  # fmt: skip
 
 
-def _from_method(id_: str, calculation: Calculation, method: Method, given: Inputs) -> Worked:
-    bound, faults = inputs.for_method(given)
-    if faults:
-        return stored.nothing(id_, method, faults, "", calculation)
+def _no_load_case(calculation: Calculation, method: Method) -> tuple[Fault, ...]:
+    """A method that knows no load case argues none, whatever the record lists."""
+    if not calculation.load_cases or method.input("load_case") is not None:
+        return ()
+    text = f"method `{method.name}` has no load case, and `load_cases` names {len(calculation.load_cases)}"
+    return (fault(("load_cases",), text, "take `load_cases` away"),)
+
+
+def _not_carried(method: Method, given: Inputs) -> Iterator[Remark]:
+    """A caution for each number with an uncertainty that the method has no use for."""
+    for spec in method.inputs:
+        number = given.numbers.get(spec.name)
+        if number is not None and number.half_width and not spec.widening:
+            yield Remark(
+                "numbers without an uncertainty",
+                f"The uncertainty of `{spec.name}` is not carried into any result.",
+                "Work the results out at both ends too, and see which one is adverse.", False,
+            )  # fmt: skip
+
+
+def _from_method(id_: str, method: Method, given: Inputs) -> Worked:
+    bound, faults = inputs.for_method(given, method)
+    left_out, unreadable = inputs.left_out(given)
+    if faults or unreadable:
+        return stored.nothing(id_, method, (*faults, *unreadable), "")
     outcome = method.work(bound, {name: given.unit_of(name) for name in bound})
-    sheet = None if outcome.sheet is None else with_origins(outcome.sheet, given)
+    sheet = None if outcome.sheet is None else with_origins(outcome.sheet, given, left_out)
     values = stored.results_of(method, outcome, given)
     return Worked(
-        id_, method.name, method.version, values, sheet, remarks=outcome.remarks,
+        id_, method.name, method.version, values, sheet,
+        remarks=(*outcome.remarks, *_left_out(method, left_out)),
         faults=_not_defined(id_, method, outcome),
     )  # fmt: skip
 
 
-def with_origins(sheet: Sheet, given: Inputs) -> Sheet:
-    """The sheet with each given number pointing at its record, each column at its file."""
+def _left_out(method: Method, left_out: Mapping[str, str]) -> Iterator[Remark]:
+    """A caution where a basis value does not know some rows of its file: a weak value is soon left out."""
+    bases = tuple(spec.name for spec in method.results if spec.basis)
+    if bases:
+        for text in dict.fromkeys(left_out.values()):
+            told = f"The result does not know every row of its file: {text}."
+            remedy = "Take every row, or record who left them out and why."
+            yield Remark("every row of the file is taken", told, remedy, False, bases)
+
+
+def with_origins(sheet: Sheet, given: Inputs, left_out: Mapping[str, str]) -> Sheet:
+    """The sheet with each given number pointing at its record, each column at its file.
+
+    A column says which rows of the file it leaves out.
+    """
+    records = {name: one.record for name, one in given.numbers.items()}
     givens = (
-        replace(one, record=given.numbers[one.name].record) if one.name in given.numbers else one
+        replace(one, record=records.get(one.name.removesuffix(inputs.HALF_WIDTH), one.record))
         for one in sheet.givens
     )
     columns = (
-        replace(one, file=given.columns[one.name].file) if one.name in given.columns else one
+        replace(one, file=given.columns[one.name].file, left_out=left_out.get(one.name, ""))
+        if one.name in given.columns else one
         for one in sheet.columns
-    )
+    )  # fmt: skip
     return replace(sheet, givens=tuple(givens), columns=tuple(columns))
 
 

@@ -19,12 +19,14 @@ class BoundNumber:
     """A number with its unit, the record it comes from, its basis and the factors inside it.
 
     `judged` is true where a person stated it: typed, or read from a report. `written` is the number
-    before it was turned into the unit that is asked for, where it came in another one.
+    before it was turned into the unit that is asked for, where it came in another one. `lower` and
+    `upper` are the ends of its interval, where it has one.
     """
 
     value: float
     unit: str = ""
-    half_width: float | None = None
+    lower: float | None = None
+    upper: float | None = None
     record: str = ""
     basis: str = ""
     factors: tuple[str, ...] = ()
@@ -35,8 +37,29 @@ class BoundNumber:
         """The same number in another unit of its dimension, with what it was before."""
         if unit == self.unit:
             return self
-        value = units.convert(self.value, given=self.unit, wanted=unit)
-        return replace(self, value=value, unit=unit, written=Quantity(self.value, self.unit))
+        value, lower, upper = (
+            None if one is None else units.convert(one, given=self.unit, wanted=unit)
+            for one in (self.value, self.lower, self.upper)
+        )
+        assert value is not None
+        written = Quantity(self.value, self.unit)
+        return replace(self, value=value, lower=lower, upper=upper, unit=unit, written=written)
+
+    @property
+    def least(self) -> float:
+        """The lower end of its interval; the number itself where it has none."""
+        return self.value if self.lower is None else self.lower
+
+    @property
+    def most(self) -> float:
+        """The upper end of its interval; the number itself where it has none."""
+        return self.value if self.upper is None else self.upper
+
+    @property
+    def half_width(self) -> float | None:
+        """How far the farther end of its interval lies off; None where it has no interval."""
+        reach = max(self.value - self.least, self.most - self.value)
+        return None if self.lower is None and self.upper is None else reach
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +131,12 @@ def sentence(text: str) -> str:
 def lacking(path: Path, text: str, remedy: str) -> Found:
     """No number, for one fault."""
     return Found(faults=(fault(path, text, remedy),), why_not=text)
+
+
+def listed(names: Iterable[str]) -> str:
+    """Names in a row: `one`, `other` and `last`."""
+    *first, last = (f"`{name}`" for name in names)
+    return f"{', '.join(first)} and {last}" if first else last
 
 
 def nearest(word: str, names: Iterable[str]) -> str:

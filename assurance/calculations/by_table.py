@@ -1,20 +1,21 @@
 """Reserve factors from a result table: the worst row of each part, load case and criterion."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path as FilePath
 
-from assurance.calculations import stored, tables
-from assurance.calculations.bound import LARGEST, Found, Inputs, fault, within_reach
+from assurance.calculations import data_files, stored, tables
+from assurance.calculations.bound import LARGEST, Found, Inputs, fault, listed, within_reach
+from assurance.calculations.cells import Bar, Case
 from assurance.calculations.criteria import misspelt
 from assurance.calculations.envelope import Plan, Worsts, envelope
 from assurance.calculations.factors import Factored, all_factors, already_in_load_case, factors_for
 from assurance.calculations.keys import key_of, plain_number
 from assurance.calculations.properties import weak_basis
 from assurance.calculations.references import from_factor, number_of
-from assurance.calculations.reserve import METHOD, Bar, Case, worked
+from assurance.calculations.reserve import METHOD, worked
 from assurance.calculations.uses import load_cases_of, parts_of
-from assurance.methods import reserve_sheet
+from assurance.methods import reserve_sheet, stress, stress_steps
 from assurance.model import units
 from assurance.model.assessment import Fault, ResultValue, Worked
 from assurance.model.case import CaseText, FileFact
@@ -24,6 +25,7 @@ from assurance.model.verdicts import ReasonKind
 from assurance.store import Store
 
 Results = Mapping[str, ResultValue]
+HEADINGS = 8  # that a message names
 NO_CRITERION = "say under `criteria` which stress is compared with which allowable"
 
 
@@ -46,15 +48,16 @@ def work_out(
     ready = _prepare(id_, calculation, table, case, results)
     blocking = [one for one in ready.faults if one.kind is not ReasonKind.BASIS_TOO_WEAK]
     if blocking or ready.why_not:
-        return stored.nothing(id_, METHOD, ready.faults, ready.why_not, calculation)
+        return stored.nothing(id_, METHOD, ready.faults, ready.why_not)
     key = key_of(METHOD, Inputs(), _plain(ready, case, table))
     kept = stored.fetch(store, key, id_, METHOD)
     if kept is None:
-        kept = _scan(id_, calculation, ready, table, case)
+        kept = _scan(id_, ready, table, case)
         if kept.cells:
             stored.keep(store, key, kept)
     weak = _weak(kept, ready.plan, case)
-    faults = stored.unique((*kept.faults, *ready.faults, *weak))
+    unlisted = data_files.of_no_evidence(id_, calculation, case)
+    faults = stored.unique((*kept.faults, *ready.faults, *weak, *unlisted))
     return replace(kept, key=key, files=(ready.fact.path,), faults=faults)
 
 
@@ -112,6 +115,7 @@ def _as_stated(calculation: Calculation, table: ResultTable) -> tuple[Fault, ...
     return (
         *found,
         *_named_twice(calculation),
+        *_without_component(calculation, table),
         *_one_of(calculation, table, "part"),
         *_one_of(calculation, table, "load_case"),
     )
@@ -128,6 +132,20 @@ def _named_twice(calculation: Calculation) -> list[Fault]:
                 remedy = "give each its own name, or name other `parts` under each"
                 found.append(fault(("criteria", at, "criterion"), text, remedy))
     return found
+
+
+def _without_component(calculation: Calculation, table: ResultTable) -> Iterator[Fault]:
+    """A stress that is worked out needs the three components in a plane; what is left out is no zero."""
+    missing = [name for name in stress_steps.IN_PLANE if name not in table.columns]
+    worked_out = [one for one in calculation.criteria if one.stress in stress.STRESSES]
+    if missing and worked_out:
+        named = listed(missing)
+        yield fault(
+            ("table", "columns"),
+            f"criterion `{worked_out[0].criterion}` needs the stresses `sxx`, `syy` and `sxy`, and no "
+            f"column is named for {named}",
+            f"name the column of {named}, or judge a column of its own under `stress`",
+        )
 
 
 def _one_of(calculation: Calculation, table: ResultTable, column: str) -> tuple[Fault, ...]:
@@ -155,9 +173,9 @@ def _bar(
         text = f"the allowable is in `{number.unit or '1'}`, which is {has}; the table holds {wanted}"
         return None, Found(faults=(fault(path, text, f"give an allowable in a unit of {wanted}"),))
     converted = number.in_unit(table.unit)
-    if converted.value <= 0 or not within_reach(converted.value):
+    if converted.least <= 0 or not within_reach(converted.least):
         text = (
-            f"the allowable is `{number.value:g} {number.unit}`; it must be above 0 and at most {LARGEST:g}"
+            f"the allowable is `{number.least:g} {number.unit}`; it must be above 0 and at most {LARGEST:g}"
         )
         return None, Found(faults=(fault(path, text, "give an allowable of that size"),))
     return Bar(one.criterion, one.stress, converted, path, one.parts), found
@@ -186,7 +204,7 @@ def _plain_factor(name: str, case: CaseText) -> list[object]:
     return [name, record.kind, value, record.title, where.criteria, where.parts, where.load_cases]
 
 
-def _scan(id_: str, calculation: Calculation, ready: Prepared, table: ResultTable, case: CaseText) -> Worked:
+def _scan(id_: str, ready: Prepared, table: ResultTable, case: CaseText) -> Worked:
     known, factored = all_factors(case), dict[tuple[int, str, str], Factored]()
 
     def factors_at(at: int, part: str, load_case: str) -> tuple[float, float]:
@@ -201,13 +219,12 @@ def _scan(id_: str, calculation: Calculation, ready: Prepared, table: ResultTabl
         worsts = envelope(FilePath(ready.fact.absolute), ready.plan, factors_at)
     except tables.TableError as found:
         wrong = fault(("table", "file"), f"`{table.file}`: {found.text}", found.remedy)
-        return stored.nothing(id_, METHOD, (wrong,), "", calculation)
-    return _from_worsts(id_, calculation, ready, worsts, factored)
+        return stored.nothing(id_, METHOD, (wrong,), "")
+    return _from_worsts(id_, ready, worsts, factored)
 
 
 def _from_worsts(
     id_: str,
-    calculation: Calculation,
     ready: Prepared,
     worsts: Worsts,
     factored: Mapping[tuple[int, str, str], Factored],
@@ -218,12 +235,30 @@ def _from_worsts(
         text = f"no row of `{ready.fact.path}` speaks of the parts and load cases that the record names"
         faults = (fault(("table", "file"), text, "name parts and load cases that the table holds"),)
     if faults or why:
-        return stored.nothing(id_, METHOD, faults, why, calculation)
+        return stored.nothing(id_, METHOD, faults, why)
     found = [
         Case(ready.plan.bars[at[0]], worst, factored[at], ready.fact.path) for at, worst in worsts.items()
     ]
-    empty = _empty(ready.plan, worsts)
-    return replace(worked(id_, found), empty_cells=empty, remarks=_without_criterion(ready.plan, worsts))
+    done = worked(id_, found)
+    remarks = (*done.remarks, *_without_criterion(ready.plan, worsts), *_taken_as_zero(ready))
+    return replace(done, empty_cells=_empty(ready.plan, worsts), remarks=remarks)
+
+
+def _taken_as_zero(ready: Prepared) -> Iterator[Remark]:
+    """A caution where a stress without a column may stand under a heading that nothing names."""
+    missing = ready.plan.taken_as_zero()
+    if not missing:
+        return
+    headings = tables.number_columns(FilePath(ready.fact.absolute))
+    unnamed = [name for name in headings if name not in ready.plan.named()]
+    if unnamed:
+        zero, shown = listed(missing), listed(unnamed[:HEADINGS])
+        yield Remark(
+            "every stress of the table is named",
+            f"The stresses {zero} are taken as zero, and the table has columns of numbers that nothing "
+            f"names: {shown}.",
+            "Name under `table.columns` those that hold a stress.", False,
+        )  # fmt: skip
 
 
 def _empty(plan: Plan, worsts: Worsts) -> tuple[tuple[str, str, str], ...]:
@@ -256,6 +291,6 @@ def _without_criterion(plan: Plan, worsts: Worsts) -> tuple[Remark, ...]:
 def _weak(kept: Worked, plan: Plan, case: CaseText) -> tuple[Fault, ...]:
     found: list[Fault] = []
     for bar in plan.bars:
-        parts = {cell.part for cell in kept.cells if cell.criterion == bar.criterion}
+        parts = {one.part for one in kept.cells if one.criterion == bar.criterion and bar.speaks_of(one.part)}
         found += weak_basis(bar.allowable, parts, bar.path, case) if parts else ()
     return tuple(found)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from assurance.calculations import tables
 from assurance.calculations.bound import SMALLEST, nearest
-from assurance.calculations.reserve import Bar, Worst
+from assurance.calculations.cells import Bar, Worst
 from assurance.calculations.tables import Piece, TableError
 from assurance.methods import reserve_sheet, stress
 
@@ -44,6 +44,15 @@ class Plan:
         """The headings that a criterion takes as they are."""
         return list(dict.fromkeys(bar.stress for bar in self.bars if bar.stress not in stress.STRESSES))
 
+    def taken_as_zero(self) -> tuple[str, ...]:
+        """The stress components without a column that a criterion is worked out from."""
+        worked_out = any(bar.stress in stress.STRESSES for bar in self.bars)
+        return tuple(name for name in stress.COMPONENTS if worked_out and name not in self.columns)
+
+    def named(self) -> set[str]:
+        """Every heading that the record names, for whatever."""
+        return {*self.columns.values(), *self.own_columns()}
+
     def numbers(self) -> list[str]:
         """Every heading that is read as numbers."""
         worked_out = any(bar.stress in stress.STRESSES for bar in self.bars)
@@ -58,7 +67,6 @@ def envelope(
     path: Path, plan: Plan, factors_at: FactorsAt, *, piece_bytes: int = tables.PIECE_BYTES
 ) -> Worsts:
     """The worst row of each cell; of equal rows the first. Raises `TableError` with row and value."""
-    _can_be_worked_out(plan)
     found: Worsts = {}
     factors: dict[At, tuple[float, float]] = {}
     for piece in tables.pieces(path, words=plan.words(), numbers=plan.numbers(), piece_bytes=piece_bytes):
@@ -68,15 +76,6 @@ def envelope(
                 place = (at, worst.part, worst.load_case)
                 found[place] = _worse(found.get(place), worst)
     return found
-
-
-def _can_be_worked_out(plan: Plan) -> None:
-    for bar in plan.bars:
-        if bar.stress in stress.STRESSES and not plan.components():
-            raise TableError(
-                f"criterion `{bar.criterion}` needs stress components, and no column is named for one",
-                "name the columns `sxx`, `syy`, `sxy` and so on under `table.columns`",
-            )
 
 
 def _worse(before: Worst | None, new: Worst) -> Worst:
@@ -191,7 +190,7 @@ def _below_one(
     governed = frame.select(*GROUP, "applied").filter(polars.col("applied") > 0)
     joined = governed.join(by_cell, on=GROUP, how="left")
     reserve = stress.reserve_factor(
-        bar.allowable.value,
+        bar.allowable.least,
         polars.col("applied"),
         already=polars.col("already"),  # type: ignore[arg-type]
         needed=polars.col("needed"),  # type: ignore[arg-type]

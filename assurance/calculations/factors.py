@@ -13,10 +13,14 @@ from assurance.model.engineering_records import AppliesTo, FactorRecord, LoadCas
 
 @dataclass(frozen=True, slots=True)
 class Factored:
-    """The factors inside an applied value and those put on, or why they cannot be told."""
+    """The factors inside an applied value and those put on, or why they cannot be told.
+
+    Those in `already` are taken out of the value; those in `left_in` are in it too, and stay there.
+    """
 
     already: tuple[PutOn, ...] = ()
     put_on: tuple[PutOn, ...] = ()
+    left_in: tuple[PutOn, ...] = ()
     faults: tuple[Fault, ...] = ()
     why_not: str = ""
 
@@ -31,15 +35,25 @@ def factors_for(
     already_in: Iterable[str],
     path: Path,
 ) -> Factored:
-    """All factors of one cell: each is put on exactly once, what is in the value already taken out first.
+    """All factors of one cell, each put on exactly once. `known` is what `all_factors` gives for the case.
 
-    `known` is what `all_factors` gives for the case.
+    What the value holds already is taken out of it where it comes back: a factor that is put on in
+    this cell, or a factor of safety where another factor of safety is put on in its place, as for
+    yield under an ultimate load. A special or further factor that does not come back stays in, which
+    is the safe side.
     """
     names = tuple(dict.fromkeys((*already_in, *already_in_load_case(case, load_case))))
     pertinent = [id_ for id_, where in known.items() if pertains(where, criterion, part, load_case)]
-    already, faults, why = _values(names, path, case)
+    held, faults, why = _values(names, path, case)
     put_on, more, why_too = _values(pertinent, path, case)
-    return Factored(already, put_on, (*faults, *more, *_one_safety_factor(put_on, path)), why or why_too)
+    already = tuple(one for one in held if _comes_back(one, put_on))
+    left_in = tuple(one for one in held if one not in already)
+    slips = (*_one_in(held, path), *_one_safety_factor(put_on, path), *_below_one(put_on, path))
+    return Factored(already, put_on, left_in, (*faults, *more, *slips), why or why_too)
+
+
+def _comes_back(one: PutOn, put_on: tuple[PutOn, ...]) -> bool:
+    return any(one.name == other.name or one.kind == other.kind == "safety" for other in put_on)
 
 
 def all_factors(case: CaseText) -> dict[str, AppliesTo]:
@@ -93,9 +107,32 @@ def _values(
 
 
 def _one_safety_factor(put_on: tuple[PutOn, ...], path: Path) -> tuple[Fault, ...]:
-    names = [one.name for one in put_on if one.kind == "safety"]
-    if len(names) < 2:
+    listed = _safety(put_on)
+    if not listed:
         return ()
-    listed = " and ".join(f"`{name}`" for name in names)
     remedy = "narrow each under `applies_to`, and name the criterion, so that one factor of safety applies"
-    return (fault(path, f"{len(names)} factors of safety apply at once: {listed}", remedy),)
+    return (fault(path, f"{listed[0]} factors of safety apply at once: {listed[1]}", remedy),)
+
+
+def _one_in(held: tuple[PutOn, ...], path: Path) -> tuple[Fault, ...]:
+    listed = _safety(held)
+    if not listed:
+        return ()
+    text = f"{listed[0]} factors of safety are said to be in one value already: {listed[1]}"
+    return (fault(path, text, "keep under `already_in` the one that the value holds"),)
+
+
+def _safety(factors: tuple[PutOn, ...]) -> tuple[int, str] | None:
+    """How many factors of safety there are, and which, where there are several."""
+    names = [f"`{one.name}`" for one in factors if one.kind == "safety"]
+    return (len(names), " and ".join(names)) if len(names) > 1 else None
+
+
+def _below_one(put_on: tuple[PutOn, ...], path: Path) -> tuple[Fault, ...]:
+    """A factor of safety or a special factor is there to raise the load."""
+    words = {"safety": "factor of safety", "special": "special factor"}
+    return tuple(
+        fault(path, f"{words[one.kind]} `{one.name}` is `{one.value:g}`; it must be at least 1",
+              f"give `{one.name}` the value that its source states")
+        for one in put_on if one.kind in words and one.value < 1
+    )  # fmt: skip

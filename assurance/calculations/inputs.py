@@ -24,6 +24,8 @@ from assurance.model.engineering_records import Calculation, Input
 from assurance.model.methods import InputSpec, Method
 
 Results = Mapping[str, ResultValue]
+PLAIN = "plain number"  # the dimension of what has no unit
+HALF_WIDTH = "_half_width"  # after the name of a number: its uncertainty as a method takes it
 KINDS = {"part": "parts", "load_case": "load_cases"}  # words that name records
 
 
@@ -53,16 +55,40 @@ def no_table(calculation: Calculation, method: Method) -> tuple[Fault, ...]:
     )
 
 
-def for_method(given: Inputs) -> tuple[dict[str, Any], tuple[Fault, ...]]:
+def for_method(given: Inputs, method: Method) -> tuple[dict[str, Any], tuple[Fault, ...]]:
     """The inputs as the method takes them: plain numbers, tuples and words; here columns are read."""
     bound: dict[str, Any] = {name: one.value for name, one in given.numbers.items()}
+    for spec in method.inputs:
+        width = given.numbers[spec.name].half_width if spec.name in given.numbers else None
+        if spec.widening and width:
+            bound[f"{spec.name}{HALF_WIDTH}"] = width
     faults = []
     for name, column in given.columns.items():
         try:
             bound[name] = _cells(column)
         except tables.TableError as found:
-            faults.append(fault(("inputs", name, "file"), f"`{column.file}`: {found.text}", found.remedy))
+            faults.append(_unreadable(name, column, found))
     return bound | dict(given.words), tuple(faults)
+
+
+def left_out(given: Inputs) -> tuple[dict[str, str], tuple[Fault, ...]]:
+    """Of each column that is narrowed by `where`: how many rows are left out, in words."""
+    found, faults = {}, []
+    for name, column in given.columns.items():
+        if not column.where:
+            continue
+        try:
+            out, count = tables.rows_left_out(FilePath(column.absolute), dict(column.where))
+        except tables.TableError as wrong:
+            faults.append(_unreadable(name, column, wrong))
+            continue
+        if out:
+            found[name] = f"{out} of {count} rows left out by {_narrowed(column)}"
+    return found, tuple(faults)
+
+
+def _unreadable(name: str, column: BoundColumn, wrong: tables.TableError) -> Fault:
+    return fault(("inputs", name, "file"), f"`{column.file}`: {wrong.text}", wrong.remedy)
 
 
 def _cells(column: BoundColumn) -> tuple[str, ...] | tuple[float, ...]:
@@ -133,7 +159,7 @@ def _in_unit(
     number: BoundNumber, spec: InputSpec, given: Inputs, path: Path
 ) -> tuple[BoundNumber | None, tuple[Fault, ...]]:
     wanted = _wanted_unit(spec, given, own=number.unit)
-    wrong = _wrong_dimension(number.unit, wanted, spec, path)
+    wrong = _unlike(number.unit, spec, given) or _wrong_dimension(number.unit, wanted, spec, path)
     if wrong:
         return None, wrong
     return number.in_unit(wanted), ()
@@ -159,19 +185,49 @@ def _wrong_dimension(unit: str, wanted: str, spec: InputSpec, path: Path) -> tup
     return (fault(path, text, f"give `{spec.name}` in a unit of {needed}"),)
 
 
-def _beyond(number: BoundNumber, spec: InputSpec, path: Path) -> tuple[Fault, ...]:
-    """A fault where the number leaves the bounds of the input, or is no number to work with."""
-    shown = ""
-    if not within_reach(number.value):
-        shown = "zero, or from 1e-60 to 1e60 in size"
-    elif spec.lower is not None and number.value < spec.lower:
-        shown = "above 0" if 0 < spec.lower < SMALLEST else f"at least {spec.lower:g}"
-    elif spec.upper is not None and number.value > spec.upper:
-        shown = f"at most {spec.upper:g}"
-    if not shown:
+def _unlike(unit: str, spec: InputSpec, given: Inputs) -> tuple[Fault, ...]:
+    """A fault where a number and the one that it is compared with are not of one dimension.
+
+    It stands at the plain number where one of them is a plain number: that one lacks its unit.
+    """
+    other = spec.unit.removeprefix("@")
+    if other == spec.unit or other not in given.numbers:
         return ()
-    text = f"`{spec.name}` is `{number.value:g}`; it must be {shown}"
-    return (fault(path, text, f"give `{spec.name}` a value that is {shown}"),)
+    beside = given.numbers[other].unit
+    if units.same_dimension(unit, beside):
+        return ()
+    plain = units.unit(beside).dimension == PLAIN
+    path: Path = ("inputs", other if plain else spec.name)
+    text = f"`{spec.name}` is {_of_dimension(unit)}, and `{other}` is {_of_dimension(beside)}"
+    return (fault(path, text, "give both in units of one dimension"),)
+
+
+def _of_dimension(unit: str) -> str:
+    dimension = units.unit(unit).dimension
+    shown = f"in `{unit}`, " if unit else ""
+    return f"{shown}a plain number" if dimension == PLAIN else f"{shown}which is {dimension}"
+
+
+def _beyond(number: BoundNumber, spec: InputSpec, path: Path) -> tuple[Fault, ...]:
+    """A fault where the number, or an end of its interval, leaves the bounds or is none to work with."""
+    for value in dict.fromkeys((number.value, number.least, number.most)):
+        wanted = _out_of_bounds(value, spec)
+        if wanted:
+            shown = f"is `{value:g}`" if value == number.value else f"reaches `{value:g}`"
+            text = f"`{spec.name}` {shown}; it must be {wanted}"
+            return (fault(path, text, f"give `{spec.name}` a value that is {wanted}"),)
+    return ()
+
+
+def _out_of_bounds(value: float, spec: InputSpec) -> str:
+    """What a value must be, where it is not."""
+    if not within_reach(value):
+        return "zero, or from 1e-60 to 1e60 in size"
+    if spec.lower is not None and value < spec.lower:
+        return "above 0" if 0 < spec.lower < SMALLEST else f"at least {spec.lower:g}"
+    if spec.upper is not None and value > spec.upper:
+        return f"at most {spec.upper:g}"
+    return ""
 
 
 def _column(given: Inputs, spec: InputSpec, one: Input, id_: str, case: CaseText) -> Inputs:
@@ -211,8 +267,11 @@ def _other_rows(column: BoundColumn, spec: InputSpec, given: Inputs) -> tuple[Fa
 
 
 def _rows(column: BoundColumn) -> str:
-    narrowed = " and ".join(f"`{name}` is `{word}`" for name, word in column.where)
-    return f"where {narrowed}" if narrowed else "all rows"
+    return f"where {_narrowed(column)}" if column.where else "all rows"
+
+
+def _narrowed(column: BoundColumn) -> str:
+    return " and ".join(f"`{name}` is `{word}`" for name, word in column.where)
 
 
 def _column_as_stated(one: Input, spec: InputSpec, path: Path) -> tuple[Fault, ...]:

@@ -9,7 +9,7 @@ from assurance.calculations.bound import BoundNumber, Inputs
 from assurance.methods.reserve_sheet import PutOn
 from assurance.model.methods import Method
 
-FORM = 2  # of what is kept; raised where results or sheets are told in another form
+FORM = 3  # of what is kept; raised where results or sheets are told in another form
 
 
 def key_of(method: Method, given: Inputs, *more: Any) -> str:
@@ -31,7 +31,8 @@ def key_of(method: Method, given: Inputs, *more: Any) -> str:
 def plain_number(one: BoundNumber) -> list[Any]:
     """A bound number as the key holds it; floats are written with all their digits."""
     written = [repr(one.written.value), one.written.unit] if one.written else []
-    return [repr(one.value), one.unit, one.record, one.basis, list(one.factors), written]
+    ends = [repr(one.lower), repr(one.upper)]
+    return [repr(one.value), ends, one.unit, one.record, one.basis, list(one.factors), written]
 
 
 def plain_factors(factors: Iterable[PutOn]) -> list[Any]:

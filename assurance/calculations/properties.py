@@ -10,6 +10,7 @@ from assurance.model.case import CaseText
 from assurance.model.engineering_records import Calculation, Material, PartRecord, Property
 
 SOURCE = "14 CFR 25.613"
+GROUNDED = ("A", "B", "S")  # bases that a typed value has only with an origin or a source
 
 
 def properties(case: CaseText, results: Mapping[str, ResultValue]) -> dict[str, ResultValue]:
@@ -25,9 +26,9 @@ def properties(case: CaseText, results: Mapping[str, ResultValue]) -> dict[str, 
 
 
 def property_value(name: str, case: CaseText, results: Mapping[str, ResultValue]) -> ResultValue | None:
-    """One property as a result; None where there is no such property or it states no value."""
+    """One property as a result; None where there is no such property, or it does not state one value."""
     stated = stated_property(name, case)
-    if stated is None:
+    if stated is None or states_two(stated):
         return None
     if stated.value is not None:
         return _typed(stated)
@@ -46,13 +47,26 @@ def stated_property(name: str, case: CaseText) -> Property | None:
     return entry.record.properties.get(wanted)
 
 
+def states_two(stated: Property) -> bool:
+    """Whether a property gives a number and a result too, so that nobody knows which of them counts."""
+    return stated.value is not None and stated.result is not None
+
+
+def without_ground(stated: Property) -> bool:
+    """Whether a typed value claims a basis and names neither `origin` nor `source`: a mere word."""
+    claims = stated.value is not None and stated.basis in GROUNDED
+    return claims and stated.origin is None and stated.source is None
+
+
 def _typed(stated: Property) -> ResultValue:
+    """A typed value; it has the basis that it states where it says what that rests on."""
     quantity = stated.value
     assert quantity is not None
+    basis = "" if without_ground(stated) else stated.basis or ""
     width = quantity.half_width
     lower = None if width is None else quantity.value - width
     upper = None if width is None else quantity.value + width
-    return ResultValue(quantity.value, quantity.unit, lower, upper, "judged", basis=stated.basis or "")
+    return ResultValue(quantity.value, quantity.unit, lower, upper, "judged", basis=basis)
 
 
 def from_material(name: str, path: Path, case: CaseText, results: Mapping[str, ResultValue]) -> Found:
@@ -61,6 +75,9 @@ def from_material(name: str, path: Path, case: CaseText, results: Mapping[str, R
     if stated is None:
         material, _, wanted = name.partition(".")
         return lacking(path, f"`{name}` is no property of a material", _remedy(material, wanted, case))
+    if states_two(stated):
+        text = f"material property `{name}` states a `value` and the `result` that it comes from"
+        return lacking(path, text, f"keep one of the two in `{name}`")
     value = property_value(name, case, results)
     if value is None and stated.result is not None and has_own_fault(stated.result, case):
         return Found(why_not=f"`{name}` has no value, since `{stated.result}` has none")
@@ -70,11 +87,14 @@ def from_material(name: str, path: Path, case: CaseText, results: Mapping[str, R
     if value is None:
         text = f"material property `{name}` states neither a `value` nor the `result` it comes from"
         return lacking(path, text, f"give `{name}` a value with its basis")
+    if value.value is None and value.undefined:
+        return lacking(path, f"`{name}` has no value: {value.why_not}", "name a property that has a value")
     if value.value is None:
         return Found(why_not=f"`{name}` has no value: {value.why_not}")
     number = BoundNumber(
-        value.value, value.unit, None, name, value.basis, value.factors, value.tag == "judged"
-    )
+        value.value, value.unit, value.lower, value.upper, name, value.basis, value.factors,
+        value.tag == "judged",
+    )  # fmt: skip
     return Found(number, _basis_differs(name, stated, path, results))
 
 
@@ -120,6 +140,10 @@ def weak_basis(number: BoundNumber, parts: Iterable[str], path: Path, case: Case
     weak = [part for part, bases in enough.items() if number.basis not in bases]
     if not weak:
         return ()
+    stated = stated_property(number.record, case)
+    if stated is not None and without_ground(stated):
+        text = f"`{number.record}` states basis `{stated.basis}` and not what that rests on"
+        return (too_weak(path, text, "name the record under `origin`, or the document under `source`"),)
     has = f"basis `{number.basis}`" if number.basis else "no basis"
     shown = f"`{number.record}`" if number.record else "the typed allowable"
     text = f"{shown} has {has}; {_needs(weak, case)}"

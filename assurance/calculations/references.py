@@ -1,10 +1,12 @@
 """Follows what an input names to a number: a typed value, a result, a property, a factor, a load case."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from assurance.calculations.bound import BoundNumber, Found, Path, lacking, nearest
 from assurance.calculations.properties import from_material, has_own_fault
 from assurance.methods.reserve_factors import NOT_GOVERNED
+from assurance.model import numbers
 from assurance.model.assessment import ResultValue
 from assurance.model.case import CaseText
 from assurance.model.engineering_records import Allowable, FactorRecord, Input, LoadCaseRecord
@@ -48,8 +50,12 @@ def _followed(name: str, named: str, path: Path, case: CaseText, results: Result
 
 
 def typed(value: Quantity) -> BoundNumber:
-    """A number as the record states it."""
-    return BoundNumber(value.value, value.unit, value.half_width)
+    """A number as the record states it, with the ends of its interval."""
+    width = value.half_width
+    if width is None:
+        return BoundNumber(value.value, value.unit)
+    ends = (numbers.published(value.value - width), numbers.published(value.value + width))
+    return BoundNumber(value.value, value.unit, *ends)
 
 
 def from_result(named: str, path: Path, case: CaseText, results: Results) -> Found:
@@ -63,11 +69,12 @@ def from_result(named: str, path: Path, case: CaseText, results: Results) -> Fou
         )
     if found.value is None:
         why = f"`{named}` has no value: {found.why_not}".rstrip(": ")
-        if found.why_not == NOT_GOVERNED.text:
+        if found.undefined:
             return lacking(path, why, NOT_GOVERNED.remedy)
         return Found(why_not=why)
     return Found(BoundNumber(
-        found.value, found.unit, None, named, found.basis, found.factors, found.tag == "judged"
+        found.value, found.unit, found.lower, found.upper, named, found.basis, found.factors,
+        found.tag == "judged",
     ))  # fmt: skip
 
 
@@ -80,10 +87,13 @@ def from_factor(named: str, path: Path, case: CaseText) -> Found:
     if not isinstance(entry.record, FactorRecord):
         return Found(why_not=f"factor `{named}` cannot be read whole")
     value = entry.record.value
+    if value.half_width is not None:
+        text = f"factor `{named}` is `{value}`; a factor is one number, without an uncertainty"
+        return lacking(path, text, f"give `{named}` the higher end, or a value such as `1.5`")
     if value.dimension != "plain number" or not LEAST_FACTOR <= value.within("").value <= MOST_FACTOR:
         text = f"factor `{named}` is `{value}`, not a plain number from {LEAST_FACTOR:g} to {MOST_FACTOR:g}"
         return lacking(path, text, f"give `{named}` a value such as `1.5`")
-    return Found(BoundNumber(value.within("").value, "", None, named, "", (named,)))
+    return Found(BoundNumber(value.within("").value, record=named, factors=(named,)))
 
 
 def from_load_case(named: str, path: Path, case: CaseText, results: Results) -> Found:
@@ -95,9 +105,11 @@ def from_load_case(named: str, path: Path, case: CaseText, results: Results) -> 
     record = entry.record
     if not isinstance(record, LoadCaseRecord):
         return Found(why_not=f"load case `{named}` cannot be read whole")
+    if record.value is not None and record.result is not None:
+        text = f"load case `{named}` states a `value` and the `result` that it comes from"
+        return lacking(path, text, f"keep one of the two in `{named}`")
     if record.value is not None:
-        value = record.value
-        return Found(BoundNumber(value.value, value.unit, value.half_width, named, "", record.already_in))
+        return Found(replace(typed(record.value), record=named, factors=record.already_in))
     if record.result is None:
         text = f"load case `{named}` states neither a `value` nor the `result` it comes from"
         return lacking(path, text, f"give `{named}` its limit load")
@@ -105,5 +117,4 @@ def from_load_case(named: str, path: Path, case: CaseText, results: Results) -> 
     if found.number is None:
         return found
     inside = tuple(dict.fromkeys((*found.number.factors, *record.already_in)))
-    number = found.number
-    return Found(BoundNumber(number.value, number.unit, None, named, "", inside, number.judged))
+    return Found(replace(found.number, record=named, basis="", factors=inside))

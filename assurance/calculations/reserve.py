@@ -1,12 +1,11 @@
 """Reserve factors: from cells to results and the sheet of the governing one, by hand or from a table."""
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Sequence
 
-from assurance.calculations.bound import BoundNumber, Path
-from assurance.calculations.factors import Factored
+from assurance.calculations import cautions
+from assurance.calculations.cells import Case
 from assurance.methods import reserve_factors, reserve_sheet, stress
-from assurance.methods.reserve_sheet import Applied
+from assurance.methods.reserve_sheet import Applied, PutOn
 from assurance.model import numbers
 from assurance.model.assessment import Cell, ResultValue, Worked
 from assurance.model.steps import Sheet
@@ -15,61 +14,28 @@ METHOD = reserve_factors.METHOD
 SOLVED_STRESSES = ("max_principal", "max_shear")  # from the root of a cubic
 
 
-@dataclass(frozen=True, slots=True)
-class Bar:
-    """One criterion with its allowable in the unit of the applied values; `parts` narrows it."""
-
-    criterion: str
-    stress: str
-    allowable: BoundNumber
-    path: Path
-    parts: tuple[str, ...] = ()
-
-    def speaks_of(self, part: str) -> bool:
-        """Whether the criterion is asked of a part."""
-        return not self.parts or part in self.parts
-
-
-@dataclass(frozen=True, slots=True)
-class Worst:
-    """The worst row of one part, load case and criterion, as found."""
-
-    part: str
-    load_case: str
-    applied: float
-    row: int = 0
-    row_name: str = ""
-    below_one: int = 0
-    components: Mapping[str, float] = field(default_factory=dict)
-
-
-@dataclass(frozen=True, slots=True)
-class Case:
-    """A worst row with the criterion that it is judged by and the factors that apply."""
-
-    bar: Bar
-    worst: Worst
-    factored: Factored
-    file: str = ""
-    applied_from: str = ""
-
-
 def cell(one: Case) -> Cell:
     """The worst row as it is published."""
     factored, solved = one.factored, one.bar.stress in SOLVED_STRESSES
     needed = reserve_sheet.needed(factored.put_on)
     reserve = reserve_of(one)
+    not_governing = reserve_sheet.not_governing(factored.put_on)
     return Cell(
         one.worst.part, one.worst.load_case, one.bar.criterion,
         None if reserve is None else numbers.published(reserve, solved=solved),
         numbers.published(one.worst.applied, solved=solved),
-        numbers.published(one.bar.allowable.value),
+        numbers.published(one.bar.allowable.least),
         one.bar.allowable.unit,
-        tuple(factor.name for factor in factored.already),
-        tuple(factor.name for factor in factored.put_on),
+        _names(factored.already),
+        _names(factor for factor in factored.put_on if factor not in not_governing),
         numbers.published(needed),
         one.file, one.worst.row, one.worst.row_name, one.worst.below_one, one.bar.allowable.record,
+        _names(not_governing), _names(factored.left_in),
     )  # fmt: skip
+
+
+def _names(factors: Iterable[PutOn]) -> tuple[str, ...]:
+    return tuple(one.name for one in factors)
 
 
 def reserve_of(one: Case) -> float | None:
@@ -78,7 +44,7 @@ def reserve_of(one: Case) -> float | None:
         return None
     return float(
         stress.reserve_factor(
-            one.bar.allowable.value,
+            one.bar.allowable.least,
             one.worst.applied,
             already=reserve_sheet.inside(one.factored.already),
             needed=reserve_sheet.needed(one.factored.put_on),
@@ -100,6 +66,7 @@ def worked(id_: str, found: Sequence[Case]) -> Worked:
     parts, load_cases = ({one.part for one in cells}, {one.load_case for one in cells})
     return Worked(
         id_, METHOD.name, METHOD.version, results, sheet, cells,
+        remarks=cautions.of_cells(ordered, cells), faults=cautions.without_safety_factor(ordered),
         parts=tuple(sorted(parts - {""})), load_cases=tuple(sorted(load_cases - {""})),
     )  # fmt: skip
 
@@ -125,7 +92,7 @@ def _of_the_least(
 
 
 def _factors_inside(one: Case) -> Iterable[str]:
-    yield from (factor.name for factor in one.factored.put_on)
+    yield from _names((*one.factored.put_on, *one.factored.left_in))
     yield from one.bar.allowable.factors
 
 
@@ -133,8 +100,8 @@ def _not_governed(factors: tuple[str, ...]) -> dict[str, ResultValue]:
     outcome = reserve_factors.not_governed()
     return {
         spec.name: ResultValue(
-            outcome.values[spec.name], "", factors=factors, whole=spec.whole,
-            why_not=outcome.why_not[spec.name].text if spec.name in outcome.why_not else "",
+            None, "", why_not=outcome.why_not[spec.name].text, undefined=True, factors=factors,
+            whole=spec.whole,
         )
         for spec in METHOD.results
     }  # fmt: skip
@@ -143,10 +110,14 @@ def _not_governed(factors: tuple[str, ...]) -> dict[str, ResultValue]:
 def sheet_of(one: Case) -> Sheet:
     """The governing cell told step by step."""
     where = f"{one.file}, row {one.worst.row}" if one.worst.row else ""
+    allowable, worst = one.bar.allowable, one.worst
     return reserve_sheet.sheet(
         Applied(
-            one.bar.criterion, one.worst.applied, one.bar.allowable.unit, one.bar.allowable.value,
-            one.factored.already, one.factored.put_on, one.bar.stress, one.worst.components,
-            where, one.applied_from, one.bar.allowable.record, one.bar.allowable.written,
+            one.bar.criterion, worst.applied, allowable.unit, allowable.least,
+            one.factored.already, one.factored.put_on, one.bar.stress, worst.components,
+            where, one.applied_from, allowable.record, allowable.written,
+            None if worst.stated == worst.applied else worst.stated,
+            None if allowable.least == allowable.value else allowable.value,
+            one.factored.left_in,
         )
     )  # fmt: skip

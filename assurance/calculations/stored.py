@@ -11,7 +11,6 @@ from pydantic import TypeAdapter, ValidationError
 from assurance.calculations.bound import Inputs
 from assurance.model import numbers
 from assurance.model.assessment import Fault, ResultValue, Worked
-from assurance.model.engineering_records import Calculation
 from assurance.model.methods import Method, Outcome, ResultSpec
 from assurance.model.steps import well_formed
 from assurance.model.verdicts import ReasonKind
@@ -45,6 +44,8 @@ def fetch(store: Store | None, key: str, id_: str, method: Method) -> Worked | N
     names = {spec.name for spec in method.results}
     if worked is None or set(worked.results) != names:
         return None
+    if worked.faults and worked.id != id_:  # a fault names the calculation that it was found in
+        return None
     if (worked.method, worked.version) != (method.name, method.version):
         return None
     return replace(worked, id=id_)
@@ -56,22 +57,20 @@ def keep(store: Store | None, key: str, worked: Worked) -> None:
         store.put(key, to_plain(worked))
 
 
-def nothing(
-    id_: str, method: Method, faults: tuple[Fault, ...], why: str, calculation: Calculation
-) -> Worked:
+def nothing(id_: str, method: Method, faults: tuple[Fault, ...], why: str) -> Worked:
     """No result at all, with the reason on each."""
     blocking = [one.text for one in faults if one.kind is ReasonKind.RESULT_NOT_WORKED_OUT]
     reason = blocking[0].rstrip(".") if blocking else why
     results = {spec.name: ResultValue(None, "", why_not=reason, whole=spec.whole) for spec in method.results}
-    return Worked(
-        id_, method.name, method.version, results, faults=unique(faults),
-        parts=calculation.parts, load_cases=calculation.load_cases,
-    )  # fmt: skip
+    return Worked(id_, method.name, method.version, results, faults=unique(faults))
 
 
 def unique(faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
-    """Each fault once, in order."""
-    return tuple(dict.fromkeys(faults))
+    """Each fault once, in order: one that is found at several fields is told at the first."""
+    found: dict[tuple[object, ...], Fault] = {}
+    for one in faults:
+        found.setdefault((one.kind, one.verdict, one.text, one.results), one)
+    return tuple(found.values())
 
 
 def results_of(method: Method, outcome: Outcome, given: Inputs) -> dict[str, ResultValue]:

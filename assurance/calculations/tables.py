@@ -71,6 +71,27 @@ def _cells_of(path: Path, column: str, where: Mapping[str, str]) -> Iterator[tup
         raise TableError(text, "name rows that the file holds" if narrowed else "give a file with data")
 
 
+def rows_left_out(path: Path, where: Mapping[str, str]) -> tuple[int, int]:
+    """How many rows of a CSV or Parquet file do not hold the stated words, and how many there are."""
+    count = kept = 0
+    for _, cells in _cells(path, tuple(where)):
+        count += 1
+        kept += all(cells[name].strip() == word for name, word in where.items())
+    return count - kept, count
+
+
+def number_columns(path: Path) -> tuple[str, ...]:
+    """The headings of a table whose first row holds a number. Raises `TableError`."""
+    if path.suffix.lower() == ".parquet":
+        return _parquet_number_columns(path)
+    with _opened(path) as file:
+        rows = csv.reader(file, strict=True)
+        heading = [name.strip() for name in next(rows, [])]
+        first = next((cells for cells in rows if cells), [])
+    pairs = zip(heading, first, strict=False)
+    return tuple(name for name, cell in pairs if _NUMBER.fullmatch(cell.strip()))
+
+
 def _word(text: str, *, column: str, row: int) -> str:
     plain = text.strip()
     if not plain:
@@ -299,6 +320,14 @@ def _parquet_rows(path: Path, wanted: Sequence[str], start: int) -> "polars.Data
         return lazy.select(wanted).slice(start, PIECE_ROWS).collect()
     except unreadable:
         raise TableError("the file cannot be read as Parquet", "write the table anew") from None
+
+
+def _parquet_number_columns(path: Path) -> tuple[str, ...]:
+    import polars
+
+    with _quiet():
+        schema = polars.scan_parquet(path, glob=False).collect_schema()
+    return tuple(name for name, kind in schema.items() if kind.is_numeric())
 
 
 @contextmanager

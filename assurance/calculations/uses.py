@@ -81,10 +81,20 @@ def _factors(calculation: Calculation, case: CaseText) -> Iterable[str]:
     )
 
 
+def files_read(calculation: Calculation) -> dict[str, tuple[str, ...]]:
+    """Each data file that a calculation reads, with the field that names it first."""
+    found: dict[str, tuple[str, ...]] = {}
+    if calculation.table is not None:
+        found[calculation.table.file] = ("table", "file")
+    for name, given in calculation.inputs.items():
+        if given.file:
+            found.setdefault(given.file, ("inputs", name, "file"))
+    return found
+
+
 def _evidence_of_files(calculation: Calculation, case: CaseText, id_: str) -> Iterable[str]:
     """Evidence that lists a file which is read here: who withdraws it withdraws the data."""
-    names = [given.file for given in calculation.inputs.values() if given.file]
-    names += [calculation.table.file] if calculation.table else []
+    names = files_read(calculation)
     owners = [id_] if id_ else [key for key, entry in case.entries.items() if entry.record is calculation]
     facts = [case.files.get((owner, name)) for owner in owners for name in names]
     read = {fact.absolute for fact in facts if fact and fact.absolute}

@@ -18,16 +18,21 @@ Rows = tuple[tuple[float, ...], tuple[float, ...]]
 
 
 def work(bound: Mapping[str, Any], units: Mapping[str, str]) -> Outcome:
-    """The measured stiffness with its interval, and its ratio to the predicted one."""
+    """The measured stiffness with its interval, and its ratio to the predicted one.
+
+    `predicted_half_width` in what is bound is the uncertainty of the prediction, at about 95 % (k = 2).
+    It widens the interval of the ratio: the half-widths of both, in parts of the ratio, are added as the
+    root of the sum of their squares (JCGM 100:2008, 5.1.2, for values that do not depend on each other).
+    """
     rows, why = _rows(bound)
     line = None if why else straight_line.fit(*rows)
     if line is None:
         return _nothing(why or ONE_PLACE, rows_used=len(rows[0]))
-    predicted = float(bound["predicted"])
+    predicted, width = float(bound["predicted"]), float(bound.get("predicted_half_width") or 0.0)
     to_predicted = _conversion(units)
     remarks = _remarks(line)
-    sheet = agreement_sheet.sheet(rows, line, predicted, units=units, conversion=to_predicted)
-    values, intervals = _values(line, predicted=predicted, conversion=to_predicted)
+    sheet = agreement_sheet.sheet(rows, line, predicted, width, units=units, conversion=to_predicted)
+    values, intervals = _values(line, predicted=predicted, width=width, conversion=to_predicted)
     return Outcome(values, intervals=intervals, remarks=remarks, sheet=sheet)
 
 
@@ -62,7 +67,7 @@ def _conversion(units: Mapping[str, str]) -> float:
 
 
 def _values(
-    line: Line, *, predicted: float, conversion: float
+    line: Line, *, predicted: float, width: float, conversion: float
 ) -> tuple[dict[str, float | None], dict[str, tuple[float, float]]]:
     stiffness, half_width = line.slope * conversion, line.half_width * conversion
     values: dict[str, float | None] = {
@@ -71,8 +76,10 @@ def _values(
         "rows_used": float(line.count),
         "residual_standard_deviation": line.residual,
     }
+    ratio = stiffness / predicted
+    half = math.hypot(half_width / predicted, ratio * width / predicted)
     ends = (stiffness - half_width, stiffness + half_width)
-    return values, {"stiffness": ends, "ratio": (ends[0] / predicted, ends[1] / predicted)}
+    return values, {"stiffness": ends, "ratio": (ratio - half, ratio + half)}
 
 
 def _remarks(line: Line) -> tuple[Remark, ...]:
@@ -96,7 +103,7 @@ def _nothing(why: WhyNot, *, rows_used: int) -> Outcome:
 
 METHOD = Method(
     name="agreement",
-    version=1,
+    version=2,
     title="Measured stiffness against the predicted one",
     inputs=(
         InputSpec("displacement", "u", "measured displacements", "@", dimension="length", kind="column"),
@@ -105,12 +112,14 @@ METHOD = Method(
         InputSpec("to", "u_2", "greatest displacement of the rows used", "@displacement", required=False),
         InputSpec(
             "predicted", "k_p", "stiffness that the model predicts", "@",
-            dimension="stiffness", lower=math.nextafter(0.0, 1.0),
+            dimension="stiffness", lower=math.nextafter(0.0, 1.0), widening=True,
         ),
     ),
     results=(
         ResultSpec("stiffness", "k", "measured stiffness, with its 95 % interval", "@predicted", solved=True),
-        ResultSpec("ratio", "k_rel", "ratio of measured to predicted stiffness", solved=True),
+        ResultSpec(
+            "ratio", "k_rel", "ratio of measured to predicted stiffness, with its 95 % interval", solved=True
+        ),
         ResultSpec("rows_used", "n", "number of rows used", whole=True),
         ResultSpec(
             "residual_standard_deviation", "s_r", "scatter of the load about the line", "@load", solved=True
@@ -124,7 +133,7 @@ METHOD = Method(
         "at least 5 rows in the range, and the displacement varies",
         "the load follows a straight line over the range, with the same scatter throughout",
         "the displacement is known much better than the load; the interval speaks of the scatter alone, "
-        "not of the calibration of either gauge nor of the prediction",
+        "and of the uncertainty that the prediction states, not of the calibration of either gauge",
     ),
     work=work,
 )  # fmt: skip

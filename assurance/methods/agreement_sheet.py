@@ -1,21 +1,31 @@
 """The sum behind a measured stiffness, told step by step."""
 
+import math
 from collections.abc import Mapping
 
 from assurance.methods.straight_line import Line
-from assurance.model.steps import Column, Given, Sheet, Step, symbol
+from assurance.model.steps import Column, Given, Sheet, Step, call, symbol
 
 Rows = tuple[tuple[float, ...], tuple[float, ...]]
 
 
-def sheet(rows: Rows, line: Line, predicted: float, *, units: Mapping[str, str], conversion: float) -> Sheet:
-    """The line, its half-width, and the ratio to the prediction; a conversion where units differ."""
+def sheet(
+    rows: Rows, line: Line, predicted: float, width: float, *, units: Mapping[str, str], conversion: float
+) -> Sheet:
+    """The line, its half-width, and the ratio to the prediction; a conversion where units differ.
+
+    `width` is the half-width of the prediction, 0 where it states none.
+    """
     slope_unit = f"{units['load']}/{units['displacement']}"
     columns = (
         Column("displacement", rows[0], units["displacement"]),
         Column("load", rows[1], units["load"]),
     )
-    givens = [Given("predicted", "k_p", predicted, units["predicted"], "predicted stiffness")]
+    unit = units["predicted"]
+    givens = [Given("predicted", "k_p", predicted, unit, "predicted stiffness")]
+    if width:
+        what = "half-width of the predicted stiffness, k = 2"
+        givens.append(Given("predicted_half_width", "U_p", width, unit, what))
     if slope_unit == units["predicted"]:
         steps = [_line("stiffness", "k", "slope", line.slope, unit=slope_unit)]
     else:
@@ -26,7 +36,7 @@ def sheet(rows: Rows, line: Line, predicted: float, *, units: Mapping[str, str],
             _converted(line, units, conversion),
         ]
     steps += _about_the_line(line, units, slope_unit)
-    steps += _ratio(line, predicted, conversion, converted=slope_unit != units["predicted"])
+    steps += _ratio(line, predicted, width, conversion, converted=slope_unit != unit)
     return Sheet("Measured stiffness against the predicted one", tuple(givens), columns, tuple(steps))
 
 
@@ -65,15 +75,23 @@ def _about_the_line(line: Line, units: Mapping[str, str], slope_unit: str) -> li
     ]  # fmt: skip
 
 
-def _ratio(line: Line, predicted: float, conversion: float, *, converted: bool) -> list[Step]:
+def _ratio(line: Line, predicted: float, wide: float, conversion: float, *, converted: bool) -> list[Step]:
     tree = symbol("stiffness") / symbol("predicted")
     width = symbol("half_width") * symbol("conversion") if converted else symbol("half_width")
     value = line.slope * conversion / predicted
-    half = line.half_width * conversion / predicted
+    half, own = line.half_width * conversion / predicted, width / symbol("predicted")
+    ratio = Step("expression", "ratio", "k_rel", "ratio of measured to predicted stiffness", value, tree=tree)
+    what = "half-width of that ratio at 95 %"
+    if not wide:
+        return [ratio, Step("expression", "ratio_half_width", "U_rel", what, half, tree=own)]
+    of_prediction = symbol("ratio") * symbol("predicted_half_width") / symbol("predicted")
+    both = call("sqrt", own**2 + of_prediction**2)
+    value_of_both = math.hypot(half, value * wide / predicted)
+    what += ", of line and prediction together"
     return [
-        Step("expression", "ratio", "k_rel", "ratio of measured to predicted stiffness", value, tree=tree),
+        ratio,
         Step(
-            "expression", "ratio_half_width", "U_rel", "half-width of that ratio at 95 %", half,
-            tree=width / symbol("predicted"),
+            "expression", "ratio_half_width", "U_rel", what, value_of_both, tree=both,
+            source="JCGM 100:2008, 5.1.2",
         ),
     ]  # fmt: skip

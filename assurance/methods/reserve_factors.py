@@ -45,14 +45,14 @@ def least(reserve: float, below_one: int) -> dict[str, float | None]:
 
 
 def not_governed() -> Outcome:
-    """No reserve factor: nothing applied can cause the failure."""
-    values = {"least_reserve_factor": None, "margin_of_safety": None, "count_below_one": 0.0}
-    return Outcome(values, why_not=dict.fromkeys(("least_reserve_factor", "margin_of_safety"), NOT_GOVERNED))
+    """No reserve factor and none to count: nothing applied can cause the failure."""
+    names = ("least_reserve_factor", "margin_of_safety", "count_below_one")
+    return Outcome(dict.fromkeys(names), why_not=dict.fromkeys(names, NOT_GOVERNED))
 
 
 METHOD = Method(
     name="reserve_factors",
-    version=1,
+    version=2,
     title="Reserve factors and margins of safety",
     inputs=(
         InputSpec("applied", "sigma", "applied stress or load", "@"),
@@ -70,6 +70,8 @@ METHOD = Method(
     limits=(
         "stress in proportion to load, no yielding, no loss of stability",
         "a row whose applied value is not above zero is not governed by that criterion",
+        "one factor of safety is put on, or is in the applied value already; none is below 1",
+        "of values with an uncertainty the adverse ends: the upper of what is applied, the lower allowable",
         "von Mises and largest shear: isotropic ductile material; largest principal: brittle in tension",
     ),
     work=work,

@@ -8,7 +8,7 @@ from typing import Any, Literal
 from assurance.methods import stress, stress_steps
 from assurance.model import numbers, units
 from assurance.model.quantity import Quantity
-from assurance.model.steps import Given, Sheet, Step, call, product, symbol
+from assurance.model.steps import Given, Sheet, Step, Term, call, product, symbol
 
 SOURCE_RF = "NASA-STD-5001B (2014), section 3.2"
 SOURCE_NEEDED = "14 CFR 25.303 and 25.619"
@@ -34,6 +34,9 @@ class Applied:
 
     `components` are the stresses of the row, by name, where `stress` is worked out from them.
     `allowable_written` is the allowable in the unit in which it is stated, where that is another one.
+    Where a value comes with an uncertainty, `value` and `allowable` are its adverse ends, and
+    `value_stated` and `allowable_stated` the values themselves, in the same unit. Factors in `left_in`
+    are in the value already and stay there.
     """
 
     criterion: str
@@ -48,6 +51,9 @@ class Applied:
     applied_from: str = ""
     allowable_from: str = ""
     allowable_written: Quantity | None = None
+    value_stated: float | None = None
+    allowable_stated: float | None = None
+    left_in: tuple[PutOn, ...] = ()
 
 
 def sheet(row: Applied) -> Sheet:
@@ -62,19 +68,49 @@ def sheet(row: Applied) -> Sheet:
 def _stress(row: Applied) -> tuple[list[Given], list[Step]]:
     if not row.components:
         what = f"applied value, {row.where}".rstrip(", ")
-        return [Given("applied", "sigma", row.value, row.unit, what, record=row.applied_from)], []
+        if row.value_stated is None:
+            return [Given("applied", "sigma", row.value, row.unit, what, record=row.applied_from)], []
+        return _adverse_applied(row, row.value_stated, what)
     return _component_givens(row), stress_steps.steps(row.stress, row.components, row.value, row.unit)
 
 
+def _adverse_applied(row: Applied, stated: float, what: str) -> tuple[list[Given], list[Step]]:
+    """The upper end of an applied value with an uncertainty."""
+    width, what_width = row.value - stated, "applied value, from there to its upper end"
+    givens = [
+        Given("applied_stated", "sigma_s", stated, row.unit, what, row.applied_from),
+        Given("applied_half_width", "U", width, row.unit, what_width, row.applied_from),
+    ]
+    tree = symbol("applied_stated") + symbol("applied_half_width")
+    return givens, [_end("applied", "sigma", "applied value, adverse end", row.value, row.unit, tree)]
+
+
+def _end(name: str, mark: str, what: str, value: float, unit: str, tree: Term) -> Step:
+    return Step("expression", name, mark, what, value, unit, tree=tree)
+
+
 def _allowable(row: Applied) -> tuple[list[Given], list[Step]]:
-    """The allowable in the unit of what is applied; a step of its own where it is stated in another."""
+    """The allowable in the unit of what is applied, and of one with an uncertainty its lower end."""
+    stated = row.allowable_stated
+    if stated is None:
+        return _converted(row, "allowable", "sigma_all", row.allowable)
+    givens, steps = _converted(row, "allowable_stated", "sigma_m", stated)
+    width, what = stated - row.allowable, "allowable, from there to its lower end"
+    givens.append(Given("allowable_half_width", "U_all", width, row.unit, what, row.allowable_from))
+    tree = symbol("allowable_stated") - symbol("allowable_half_width")
+    end = _end("allowable", "sigma_all", "allowable, adverse end", row.allowable, row.unit, tree)
+    return givens, [*steps, end]
+
+
+def _converted(row: Applied, name: str, mark: str, value: float) -> tuple[list[Given], list[Step]]:
+    """The allowable as stated; a step of its own where it is stated in another unit."""
     written, origin = row.allowable_written, row.allowable_from
     if written is None:
-        return [Given("allowable", "sigma_all", row.allowable, row.unit, "allowable", origin)], []
+        return [Given(name, mark, value, row.unit, "allowable", origin)], []
     own, wanted = units.unit(written.unit), units.unit(row.unit)
     if own.offset != wanted.offset:
         what = f"allowable, stated as {written}"
-        return [Given("allowable", "sigma_all", row.allowable, row.unit, what, origin)], []
+        return [Given(name, mark, value, row.unit, what, origin)], []
     ratio = own.factor / wanted.factor
     one = f"{numbers.unit_shown(row.unit)} in one {numbers.unit_shown(written.unit)}"
     givens = [
@@ -83,7 +119,7 @@ def _allowable(row: Applied) -> tuple[list[Given], list[Step]]:
     ]
     what = f"allowable in {numbers.unit_shown(row.unit)}"
     tree = symbol("allowable_written") * symbol("conversion")
-    return givens, [Step("expression", "allowable", "sigma_all", what, row.allowable, row.unit, tree=tree)]
+    return givens, [_end(name, mark, what, value, row.unit, tree)]
 
 
 def _component_givens(row: Applied) -> list[Given]:
@@ -112,6 +148,13 @@ def _factor_givens(row: Applied) -> list[Given]:
         Given(f"already_{at}", f"f_in{at}", one.value, "", f"already in: {one.title or one.name}", one.name)
         for at, one in enumerate(row.already, 1)
     ]
+    held += [
+        Given(
+            f"left_in_{at}", f"f_k{at}", one.value, "",
+            f"already in and left there, since it is not put on: {one.title or one.name}", one.name,
+        )
+        for at, one in enumerate(row.left_in, 1)
+    ]  # fmt: skip
     return held + [
         Given(f"factor_{at}", f"f_{at}", one.value, "", f"{one.kind}: {one.title or one.name}", one.name)
         for at, one in enumerate(row.put_on, 1)
@@ -143,6 +186,13 @@ def needed(factors: tuple[PutOn, ...]) -> float:
     return stress.needed_factor(
         math.prod(of_kind["safety"], start=1.0), of_kind["special"], of_kind["multiply"]
     )
+
+
+def not_governing(factors: tuple[PutOn, ...]) -> tuple[PutOn, ...]:
+    """The special factors that are not the highest; of equal ones the first governs."""
+    specials = [one for one in factors if one.kind == "special"]
+    highest = max(specials, key=lambda one: one.value, default=None)
+    return tuple(one for one in specials if one is not highest)
 
 
 def inside(factors: tuple[PutOn, ...]) -> float:

@@ -11,6 +11,7 @@ from assurance.model import numbers
 from assurance.model.steps import Step, Term, call, product, symbol, term
 
 IN_PLANE = ("sxx", "syy", "sxy")
+PLANE_STRESS = ", in plane stress: szz, syz and szx have no column and are taken as zero"
 SAME_ROOT = 1e-13  # below it a cosine of 15 digits no longer tells the angle to half a per cent
 SOURCE_ROOTS = stress.SOURCE_ROOTS
 SX, SY, SZ = symbol("sxx"), symbol("syy"), symbol("szz")
@@ -47,6 +48,7 @@ def _raised(unit: str, power: str) -> str:
 def _von_mises(values: list[float], value: float, unit: str, *, plane: bool) -> list[Step]:
     what = "equivalent stress (von Mises)"
     if plane:
+        what += PLANE_STRESS
         tree = call("sqrt", SX**2 - SX * SY + SY**2 + term(3.0) * TXY**2)
         return [_last("sigma_vm", what, value, unit, tree)]
     sxx, syy, szz, sxy, syz, szx = values
@@ -76,9 +78,12 @@ def _in_plane(name: str, values: list[float], value: float, unit: str) -> list[S
         Step("expression", "radius", "R", "radius of the stress circle", radius_value, unit, tree=tree),
     ]  # fmt: skip
     if name == "max_principal":
-        return [*found, _last("sigma_1", "largest principal stress", value, unit, centre + radius)]
+        return [
+            *found,
+            _last("sigma_1", f"largest principal stress{PLANE_STRESS}", value, unit, centre + radius),
+        ]
     shear = call("max", radius, (call("abs", centre) + radius) / 2.0)
-    return [*found, _last("tau_max", "largest shear stress", value, unit, shear)]
+    return [*found, _last("tau_max", f"largest shear stress{PLANE_STRESS}", value, unit, shear)]
 
 
 def _in_space(name: str, values: list[float], value: float, unit: str) -> list[Step]:

@@ -34,7 +34,9 @@ class ResultValue:
 class Cell:
     """The worst row of one part, load case and criterion.
 
-    `reserve_factor` is None where no row can cause that failure ("not governed").
+    `reserve_factor` is None where no row can cause that failure ("not governed"). It is `allowable`
+    over `applied`, times the factors `already` inside, over those in `factors`. `applied` and
+    `allowable` are the adverse ends where they come with an uncertainty.
     """
 
     part: str
@@ -44,14 +46,16 @@ class Cell:
     applied: float
     allowable: float
     unit: str
-    already: tuple[str, ...] = ()  # factors already in the applied value
-    factors: tuple[str, ...] = ()  # factors put on
+    already: tuple[str, ...] = ()  # factors already in the applied value, taken out of it
+    factors: tuple[str, ...] = ()  # factors put on: those that are multiplied
     needed: float = 1.0
     file: str = ""
     row: int = 0  # line of the file, the heading being line 1; 0 where worked out by hand
     row_name: str = ""
     below_one: int = 0  # rows of this cell with a reserve factor below 1
     allowable_from: str = ""
+    not_governing: tuple[str, ...] = ()  # special factors that apply and are not the highest
+    left_in: tuple[str, ...] = ()  # factors already in the applied value that stay in it
 
     @property
     def margin(self) -> float | None:

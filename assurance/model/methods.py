@@ -15,7 +15,8 @@ class InputSpec:
     in the unit of the input of that name, and `@` alone means in whatever unit it came, of the
     stated `dimension` where there is one.
     Bounds are in that unit; outside them the calculation cannot be worked out.
-    A column that stands `beside` another is of the same rows of the same file.
+    A column that stands `beside` another is of the same rows of the same file. The half-width of a
+    number that is `widening` goes to the kernel too, under its name and `_half_width`.
     """
 
     name: str
@@ -30,6 +31,7 @@ class InputSpec:
     words: tuple[str, ...] = ()
     required: bool = True
     beside: str = ""
+    widening: bool = False
 
 
 @dataclass(frozen=True, slots=True)

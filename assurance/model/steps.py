@@ -203,12 +203,16 @@ class Given:
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """A column of data that a statistic or a line is taken over."""
+    """A column of data that a statistic or a line is taken over.
+
+    `left_out` says which rows of its file are not in it, where some are not.
+    """
 
     name: str
     values: tuple[float, ...]
     unit: str = ""
     file: str = ""
+    left_out: str = ""
 
 
 @dataclass(frozen=True, slots=True)

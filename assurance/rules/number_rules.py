@@ -51,7 +51,8 @@ def result_not_worked_out(view: View) -> Iterator[Finding]:
 def outside_method_limits(view: View) -> Iterator[Finding]:
     """A result lies outside the published limits of its method.
 
-    Why: Beyond its limits a formula still gives a number, and nobody has shown that it is right.
+    Why: Beyond its limits a formula still gives a number, and nobody has shown that it is right. A
+    reserve factor that no factor of safety went into is such a number.
 
     Put right: Stay inside the limits, or use a method that reaches so far.
 

@@ -54,7 +54,6 @@ RULES: tuple[Rule, ...] = (
     cause_rule(file_rules.file_missing, CAUTION),
     cause_rule(file_rules.file_changed, CAUTION),
     cause_rule(file_rules.file_without_digest, NOTE),
-    own_rule(file_rules.data_file_of_no_evidence, NOTE),
     cause_rule(number_rules.result_not_worked_out, CAUTION),
     cause_rule(number_rules.outside_method_limits, CAUTION),
     own_rule(number_rules.method_caution, CAUTION),

@@ -109,7 +109,7 @@ def calculation_page(
         any_limit=bool(checks),
         sheet_title=sheet.title,
         givens=tuple(given_row(view, one) for one in sheet.givens),
-        columns=tuple(column_row(one) for one in sheet.columns),
+        columns=tuple(column_row(one, say=view.links.say) for one in sheet.columns),
         steps=_steps(sheet, view.links.say),
         cells=cells[:WORST],
         folded_cells=cells[WORST:],

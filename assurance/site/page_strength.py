@@ -34,6 +34,8 @@ class CellRow:
     allowable_from: Link
     factors: str
     taken_out: str
+    not_governing: str
+    left_in: str
     origin: Link
     origin_file: str
     origin_name: str
@@ -154,6 +156,8 @@ def cell_row(view: View, id_: str, cell: Cell) -> CellRow:
         allowable_from=_from(links, cell.allowable_from),
         factors=" · ".join(cell.factors) or "none",
         taken_out=" · ".join(cell.already),
+        not_governing=" · ".join(cell.not_governing),
+        left_in=" · ".join(cell.left_in),
         origin=origin(links, id_, cell),
         origin_file=cell.file.rpartition("/")[2],
         origin_name=cell.row_name,

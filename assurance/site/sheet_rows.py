@@ -41,6 +41,7 @@ class ColumnRow:
     least: str
     most: str
     file: str
+    left_out: Markup
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,15 +76,16 @@ def given_row(view: View, given: Given) -> GivenRow:
     )  # fmt: skip
 
 
-def column_row(column: Column) -> ColumnRow:
-    """A column of data in one line."""
+def column_row(column: Column, *, say: Callable[[str], Markup]) -> ColumnRow:
+    """A column of data in one line, with the rows of its file that are not in it."""
     ends = (min(column.values), max(column.values)) if column.values else None
     least, most = (
         (numbers.with_unit(numbers.as_written(numbers.published(end)), column.unit) for end in ends)
         if ends
         else ("", "")
     )
-    return ColumnRow(column.name, f"{len(column.values):,}", least, most, column.file)
+    count = f"{len(column.values):,}"
+    return ColumnRow(column.name, count, least, most, column.file, say(column.left_out))
 
 
 def step_row(

@@ -1,5 +1,6 @@
 """A small case on disk for tests of calculations, read by the real reader."""
 
+import hashlib
 import sys
 from pathlib import Path
 from textwrap import dedent
@@ -21,11 +22,11 @@ materials:
   alloy:
     title: Alloy
     properties:
-      ultimate: {value: 500 MPa, basis: A}
-      ultimate_b: {value: 500 MPa, basis: B}
-      minimum: {value: 500 MPa, basis: S}
-      average: {value: 520 MPa, basis: mean}
-      proof: {value: 0.4 GPa, basis: A}
+      ultimate: {value: 500 MPa, basis: A, source: Data sheet}
+      ultimate_b: {value: 500 MPa, basis: B, source: Data sheet}
+      minimum: {value: 500 MPa, basis: S, source: Data sheet}
+      average: {value: 520 MPa, basis: mean, source: Data sheet}
+      proof: {value: 0.4 GPa, basis: A, source: Data sheet}
       bare: {value: 500 MPa}
 """
 ULTIMATE = """
@@ -35,7 +36,10 @@ factors:
 
 
 def read(folder, *texts, **files):
-    """The case of these texts; `files` are data files beside them, by name with `_` before the suffix."""
+    """The case of these texts; `files` are data files beside them, by name with `_` before the suffix.
+
+    The evidence record `data-files` lists each of them with its digest.
+    """
     claims = folder / "claims"
     claims.mkdir(parents=True, exist_ok=True)
     (folder / "mkdocs.yml").write_text("site_name: Small\n")
@@ -45,16 +49,31 @@ def read(folder, *texts, **files):
     for name, content in files.items():
         path = claims / ".".join(name.rsplit("_", 1))
         path.write_bytes(content if isinstance(content, bytes) else dedent(content).lstrip().encode())
+    (claims / "listed.yml").write_text(listed(path for path in claims.iterdir() if path.suffix != ".yml"))
     return read_case(folder)
+
+
+def listed(paths):
+    """An evidence record that lists these files with their digests."""
+    digests = {path.name: hashlib.sha256(path.read_bytes()).hexdigest() for path in sorted(paths)}
+    files = "".join(f"\n    - {{file: {name}, sha256: {digest}}}" for name, digest in digests.items())
+    return f"evidence:\n  data-files:\n    title: Data\n    kind: data\n    files:{files or ' []'}\n"
 
 
 def judged(case):
     """The results that evidence of the case states."""
     return {
-        f"{id_}.{name}": ResultValue(one.value.value, one.value.unit, tag="judged")
+        f"{id_}.{name}": result_of(one.value)
         for id_, entry in case.of_kind("evidence").items()
         for name, one in entry.record.results.items()
     }
+
+
+def result_of(stated):
+    """A typed value as a result, with the ends of its interval."""
+    width = stated.half_width
+    ends = (None, None) if width is None else (stated.value - width, stated.value + width)
+    return ResultValue(stated.value, stated.unit, *ends, tag="judged")
 
 
 def worked(case, id_="sum", *, store=None, results=None):

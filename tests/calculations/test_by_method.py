@@ -107,7 +107,6 @@ def test_spaces_around_a_word_make_no_other_batch(tmp_path):
         (("{file: coupons.csv, column: batch}", "batch"), COUPONS, "`batch` is not a column", ""),
         (("{file: coupons.csv, column: batch}", "{file: coupons.csv}"), COUPONS, "is not a column", ""),
         (("", ""), COUPONS.replace("b1,one,", "b1, ,"), "row 3, column `batch`: the cell is empty", "file"),
-        (("", ""), b"\xff\xfe", "not UTF-8", "file"),
     ],
 )  # fmt: skip
 def test_what_is_wrong_with_the_batches_is_said_at_its_field(tmp_path, change, data, says, at):
@@ -116,6 +115,12 @@ def test_what_is_wrong_with_the_batches_is_said_at_its_field(tmp_path, change, d
     assert any(says in text for text in texts(found)), texts(found)
     assert [fault.path[2:] for fault in own] == [(at,) if at else ()]
     assert all(one.value is None and one.why_not for one in found.results.values())
+
+
+@pytest.mark.parametrize("data", [b"\xff\xfe", ""])
+def test_what_is_wrong_with_a_file_that_two_inputs_name_is_told_once(tmp_path, data):
+    (fault,) = batched(tmp_path, data=data).faults
+    assert fault.path == ("inputs", "values", "file")
 
 
 def test_batches_in_a_parquet_file_are_words_too(tmp_path):

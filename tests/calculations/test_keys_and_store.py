@@ -26,7 +26,7 @@ calculations:
   sum:
     title: Table
     method: reserve_factors
-    table: {file: stress.csv, unit: MPa, columns: {part: p, load_case: l, sxx: s, syy: t, szz: u}}
+    table: {file: stress.csv, unit: MPa, columns: {part: p, load_case: l, sxx: s, syy: t, szz: u, sxy: t}}
     criteria: [{criterion: yield, stress: max_shear, allowable: {material: alloy.ultimate}}]
 """
 STRESS = "p,l,s,t,u\nbracket,heave,100,30,-20\nframe,drop,-50,20,10\n"

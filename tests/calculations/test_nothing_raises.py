@@ -20,7 +20,7 @@ factors:
   odd: {title: Odd, kind: special, value: 3 mm, applies_to: {parts: [frame]}}
   percent: {title: Percent, kind: multiply, value: 120 %, applies_to: {load_cases: [heave]}}
 evidence:
-  report: {title: Report, kind: analysis, results: {load: 12 kN, stress: 90 MPa, warm: 20 degC}}
+  report: {title: Report, kind: analysis, results: {load: 12 kN, stress: 90 +/- 8 MPa, warm: 20 degC}}
 """
 DATA = "part,case,travel,force,name\n" + "".join(
     f"{'bracket' if at % 2 else 'frame'},heave,{at},{at * 9.5 - (at % 3)},n{at}\n" for at in range(25)
@@ -28,7 +28,21 @@ DATA = "part,case,travel,force,name\n" + "".join(
 FILES = {"d_csv": DATA, "odd_csv": 'part,travel\nbracket,"4\n5,6,7\nx', "empty_csv": ""}
 NAMES = sorted({spec.name for method in METHODS.values() for spec in method.inputs} | {"nothing"})
 QUANTITY = st.sampled_from(
-    ["100 MPa", "0 MPa", "-3 MPa", "2 mm", "1e300 MPa", "1e-300 MPa", "20 degC", "5", "3 kN", "200 N/mm"]
+    [
+        "100 MPa",
+        "100 +/- 30 MPa",
+        "-5 +/- 9 MPa",
+        "200 +/- 300 N/mm",
+        "0 MPa",
+        "-3 MPa",
+        "2 mm",
+        "1e300 MPa",
+        "1e-300 MPa",
+        "20 degC",
+        "5",
+        "3 kN",
+        "200 N/mm",
+    ]
 )
 FILE = st.sampled_from(["d.csv", "odd.csv", "empty.csv", "missing.csv", "../../etc/passwd"])
 COLUMN = st.sampled_from(["travel", "force", "name", "part", "nothing"])
@@ -75,7 +89,7 @@ CRITERION = st.fixed_dictionaries(
 )
 TRAVEL = {"file": "d.csv", "column": "travel", "unit": "mm"}
 FORCE = {"file": "d.csv", "column": "force", "unit": "kN"}
-COLUMNS = {"part": "part", "load_case": "case", "sxx": "force"}
+COLUMNS = {"part": "part", "load_case": "case", "sxx": "force", "syy": "travel", "sxy": "force"}
 ALLOY = {"material": "alloy.ultimate"}
 SOUND = (
     {"method": "allowables", "inputs": {"values": FORCE}},
@@ -93,7 +107,7 @@ SOUND = (
         "table": {
             "file": "d.csv",
             "unit": "MPa",
-            "columns": {"part": "part", "load_case": "case", "sxx": "force"},
+            "columns": COLUMNS,
         },
         "criteria": (
             {"criterion": "yield", "stress": "von_mises", "allowable": {"material": "alloy.ultimate"}},

@@ -12,8 +12,8 @@ from small_case import PARTS, ULTIMATE, read, texts, worked
 
 from assurance.calculations import tables
 from assurance.calculations.bound import BoundNumber
+from assurance.calculations.cells import Bar
 from assurance.calculations.envelope import Plan, envelope
-from assurance.calculations.reserve import Bar
 from assurance.methods import stress
 from assurance.model.verdicts import ReasonKind
 
@@ -253,7 +253,8 @@ def test_a_missing_file_is_a_fault_at_its_field(tmp_path):
         (("{material: alloy.ultimate}", "-5 MPa"), "must be above 0"),
         (("criterion: tension", "criterion: ultimate"), "given twice for the same part"),
         (("part: component, ", ""), "no column for the part"),
-        (("sxx: sx, syy: sy, sxy: txy", "row: element"), "needs stress components"),
+        (("sxx: sx, syy: sy, sxy: txy", "row: element"), "no column is named for `sxx`, `syy` and `sxy`"),
+        ((", sxy: txy", ""), "no column is named for `sxy`"),
         (("stress: von_mises", "stress: von_misses"), "no column `von_misses`"),
         (("table:", "inputs: {applied: 1 MPa}\n    table:"), "takes no `inputs`"),
     ],
@@ -264,13 +265,10 @@ def test_what_is_wrong_with_the_record_is_said(tmp_path, change, says):
     assert any(says in one for one in texts(found)), texts(found)
 
 
-def test_two_factors_of_safety_at_once_are_named_once_for_the_criterion(tmp_path):
+def test_two_factors_of_safety_at_once_are_named_once(tmp_path):
     two = ULTIMATE + "  second: {title: Second, kind: safety, value: 2.0}\n"
     found = from_table(tmp_path, more=two)
-    assert [fault.path for fault in found.faults] == [
-        ("criteria", 0, "criterion"),
-        ("criteria", 1, "criterion"),
-    ]
+    assert [fault.path for fault in found.faults] == [("criteria", 0, "criterion")]
     assert all("`second` and `ultimate`" in one for one in texts(found))
     assert found.results["least_reserve_factor"].value is None
 

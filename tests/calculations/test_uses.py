@@ -37,7 +37,7 @@ calculations:
     table:
       file: stress.csv
       unit: MPa
-      columns: {part: p, load_case: l, sxx: s}
+      columns: {part: p, load_case: l, sxx: s, syy: s, sxy: s}
       already_in: [model]
     criteria: [{criterion: yield, stress: von_mises, allowable: {result: run.yield}}]
 """

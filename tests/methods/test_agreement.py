@@ -69,6 +69,19 @@ def test_ratio_and_interval_follow_from_the_line():
     check_sheet(outcome.sheet)
 
 
+def test_a_prediction_with_an_uncertainty_widens_the_ratio_and_nothing_else():
+    sure, unsure = worked(), worked(predicted_half_width=30.0)
+    ratio = unsure.values["ratio"]
+    own = (sure.intervals["ratio"][1] - sure.intervals["ratio"][0]) / 2
+    # JCGM 100:2008, 5.1.2, with relative parts: own/ratio and 30/200
+    half = ratio * math.sqrt((own / ratio) ** 2 + 0.15**2)
+    assert unsure.intervals["ratio"] == pytest.approx((ratio - half, ratio + half), rel=1e-12)
+    assert unsure.intervals["stiffness"] == sure.intervals["stiffness"]
+    assert unsure.values == sure.values
+    check_sheet(unsure.sheet)
+    check_sheet(worked(units=UNITS | {"load": "kN"}, predicted_half_width=30.0).sheet)
+
+
 def test_units_of_load_and_displacement_do_not_matter():
     thousandth = [value / 1000.0 for value in LOAD]
     outcome = worked(load=thousandth, units=UNITS | {"load": "kN"})

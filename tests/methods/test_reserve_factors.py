@@ -71,7 +71,14 @@ def sheets():
     yield Applied("yield", 97.0, "MPa", 448.0, put_on=(SAFETY, CASTING, FITTING, MODEL))
     yield Applied("yield", 97.0, "MPa", 448.0, already=(MODEL, SAFETY), put_on=(SAFETY, MODEL))
     yield Applied("yield", 97.0, "MPa", 448.0, already=(SAFETY,))
+    yield Applied("yield", 97.0, "MPa", 448.0, put_on=(SAFETY,), left_in=(MODEL,))
+    yield Applied("yield", 97.0, "MPa", 448.0, value_stated=91.37, allowable_stated=470.5)
+    yield Applied("yield", 0.25, "MPa", 448.0, value_stated=-119.8)
     stated = Quantity(448.0, "MPa")
+    lower = Quantity(420.0, "MPa").within("ksi").value
+    yield Applied(
+        "yield", 14.0, "ksi", lower, allowable_written=stated, allowable_stated=stated.within("ksi").value
+    )
     yield Applied("yield", 14.0, "ksi", stated.within("ksi").value, allowable_written=stated)
     for components in (
         ROW, IN_PLANE, EQUAL_ROOTS, SHEAR_ONLY, NO_MEAN, LARGE, SMALL, {"szz": 100.0}, {"sxx": 100.0},

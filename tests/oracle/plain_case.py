@@ -114,7 +114,11 @@ def _needed(factors: dict[str, Plain]) -> float:
 
 
 def _work_out(i: str, facts: Facts) -> None:
-    """Reserve factor by hand: allowable over applied load, with the factors put on once."""
+    """Reserve factor by hand: allowable over applied load, with the factors put on once.
+
+    The adverse ends are taken. What is in the load comes out where it is put on again, or where it is
+    a factor of safety and another one is put on. Without any factor of safety nothing may rest on it.
+    """
     record = facts.records["calculations"][i]
     inputs = record.get("inputs") or {}
     part, load_case = ((inputs.get(name) or {}).get("text", "") for name in ("part", "load_case"))
@@ -123,17 +127,22 @@ def _work_out(i: str, facts: Facts) -> None:
     facts.worked_for[i] = named
     facts.uses[i] = [*sorted(named), *factors]
     applied, allowable = _input(inputs.get("applied"), facts, i), _input(inputs.get("allowable"), facts, i)
-    facts.calculated[i] = HOLDS if applied and allowable and _basis_does(inputs, part, facts) else OPEN
+    safe = bool(applied and allowable) and _basis_does(inputs, part, facts)
+    already = (facts.records.get("load_cases", {}).get(load_case) or {}).get("already_in") or []
+    known = facts.records.get("factors", {})
+    kinds = {one["kind"] for one in factors.values()}
+    stay = {f for f in already if f not in factors and not known[f].get("kind") == "safety" in kinds}
+    held = {*kinds, *(known[f].get("kind") for f in stay)}
+    facts.calculated[i] = HOLDS if safe and "safety" in held else OPEN
     for name in ("least_reserve_factor", "margin_of_safety"):
         facts.results[f"{i}.{name}"] = None
     if not record or not applied or not allowable:
         return
-    already = (facts.records.get("load_cases", {}).get(load_case) or {}).get("already_in") or []
-    put_in = prod(_stated(facts.records["factors"][f]["value"])[0] for f in already)
-    reserve = allowable[0] / (applied[0] / put_in * _needed(factors))
+    put_in = prod(_stated(known[f]["value"])[0] for f in already if f not in stay)
+    reserve = allowable[2] / (applied[3] / put_in * _needed(factors))
     for name, value in (("least_reserve_factor", reserve), ("margin_of_safety", reserve - 1.0)):
         facts.results[f"{i}.{name}"] = (value, "", value, value)
-        facts.inside[f"{i}.{name}"] = set(factors)
+        facts.inside[f"{i}.{name}"] = {*factors, *stay}
 
 
 def _input(given: Plain | None, facts: Facts, i: str) -> tuple[float, str, float, float] | None:
@@ -153,10 +162,11 @@ def _input(given: Plain | None, facts: Facts, i: str) -> tuple[float, str, float
 
 
 def _basis_does(inputs: Plain, part: str, facts: Facts) -> bool:
-    """A basis for every part; B basis where another load path takes over."""
+    """A basis for every part; B basis where another load path takes over. A typed basis needs a ground."""
     if "material" not in inputs["allowable"]:
         return False
     material, name = inputs["allowable"]["material"].split(".")
-    basis = facts.records["materials"][material]["properties"][name].get("basis")
+    held = facts.records["materials"][material]["properties"][name]
+    basis = held.get("basis") if held.get("origin") or held.get("source") else None
     redundant = facts.records.get("parts", {}).get(part, {}).get("load_path") == "redundant"
     return basis == "A" or (redundant and basis in ("B", "S"))

@@ -39,7 +39,7 @@ class Maker:
         self.several("contexts", "x", draw(0, 1), lambda _: {"statement": "A scope."})
         self.several("rating_scales", "s", draw(0, 1), lambda _: {"title": "A scale"})
         self.several("parts", "p", draw(0, 3), self.part)
-        self.several("factors", "f", draw(0, 2), lambda _: self.factor())
+        self.several("factors", "f", draw(0 if self.slip() else 1, 2), self.factor)
         self.several("load_cases", "l", draw(0, 2), lambda _: self.load_case())
         self.several("evidence", "e", draw(1, 5), self.evidence)
         self.several("materials", "m", 0 if self.slip() else 1, lambda _: self.material())
@@ -87,10 +87,12 @@ class Maker:
         return {"title": "A part", "part_of": f"p{i - 1}" if i and self.often() else None,
                 "load_path": self.rng.choice([None, "single", "redundant"])}  # fmt: skip
 
-    def factor(self) -> Plain:
+    def factor(self, i: int) -> Plain:
         taken = {factor["kind"] for factor in self.records.get("factors", {}).values()}
         kinds = [kind for kind in ("safety", "special", "multiply") if kind not in taken]
-        where = {"parts": self.some(self.ids("parts"), 1)} if self.often(0.3) else {}
+        first = i == 0 and not self.slip(2)
+        kinds, narrow = (["safety"], 0.0) if first else (kinds, 0.3)
+        where = {"parts": self.some(self.ids("parts"), 1)} if self.often(narrow) else {}
         return {"title": "A factor", "kind": self.rng.choice(kinds), "value": self.rng.choice([1.15, 1.5]),
                 "applies_to": {k: v for k, v in where.items() if v}}  # fmt: skip
 
@@ -137,7 +139,9 @@ class Maker:
     def material(self) -> Plain:
         basis = self.rng.choice(["B", "S", "mean", None]) if self.slip(2) else "A"
         origin = self.rng.choice(self.ids("evidence")) if self.often() else None
-        strength = {"value": None if self.slip(0.3) else "900 MPa", "basis": basis, "origin": origin}
+        source = None if origin or self.slip(2) else "A handbook"
+        strength = {"value": None if self.slip(0.3) else "900 MPa", "basis": basis, "origin": origin,
+                    "source": source}  # fmt: skip
         return {"title": "An alloy", "properties": {"strength": {k: v for k, v in strength.items() if v}}}
 
     def calculation(self) -> Plain:
