@@ -36,7 +36,7 @@ def test_2000_records_publish_in_10_s_from_nothing_and_2_s_after_an_edit(tmp_pat
     write_big_case(tmp_path / "case", RECORDS)
     cold = build(tmp_path / "case", tmp_path / "cache")
     warm = []
-    for word in ("Better", "Other", "Third"):
+    for word in ("Better", "Other", "Third", "Next", "Last"):
         edit(tmp_path / "case", word)
         warm.append(build(tmp_path / "case", tmp_path / "cache"))
     with capsys.disabled():
