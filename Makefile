@@ -55,9 +55,9 @@ test-full: lint
 
 lock:
 	uv pip compile --universal --python-version 3.11 --generate-hashes --no-header --no-annotate \
-	  --no-emit-index-url --extra build pyproject.toml -o requirements.lock
+	  --extra build pyproject.toml -o requirements.lock
 	uv pip compile --universal --python-version 3.11 --generate-hashes --no-header --no-annotate \
-	  --no-emit-index-url --extra build --extra test pyproject.toml -c requirements.lock -o requirements-test.lock
+	  --extra build --extra test pyproject.toml -c requirements.lock -o requirements-test.lock
 
 screenshots: $(VENV)/test-installed site
 	$(BIN)/python tests/tools/screenshots.py
