@@ -12,7 +12,7 @@ from assurance.calculations.binding import work_out
 from assurance.calculations.uses import depends, load_cases_of, parts_of
 from assurance.graph.formula import All, Formula, Laid, Link, verdict
 from assurance.graph.order import components, reach
-from assurance.graph.walk import Graph, graph_of, walk
+from assurance.graph.walk import graph_of, walk
 from assurance.model.argument_records import Action, ClaimRecord
 from assurance.model.assessment import (
     ArgumentOutcome,
@@ -375,4 +375,4 @@ def _arguments(
     return found
 
 
-__all__ = ["Graph", "assess"]
+__all__ = ["assess"]
