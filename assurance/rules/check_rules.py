@@ -1,11 +1,14 @@
 """Rules about checks: a result beside its limit, and what the limit comes from."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from assurance.model.argument_records import Requirement
+from assurance.model.assessment import CheckOutcome
 from assurance.model.verdicts import Finding, ReasonKind
 from assurance.rules.seen import Seen, living, nobody_names
 from assurance.rules.view import View, from_causes
+
+LEAST_SAFE = {"least_reserve_factor": 1.0, "margin_of_safety": 0.0}  # the part falls short below
 
 
 def check_fails(view: View) -> Iterator[Finding]:
@@ -221,3 +224,70 @@ def requirement_nobody_checks(view: View) -> Iterator[Seen]:
                 id_, (), f"No check compares anything with `{id_}` ({record.value}).",
                 "Name it as the limit of a check.",
             )  # fmt: skip
+
+
+def reserve_checked_on_the_unsafe_side(view: View) -> Iterator[Seen]:
+    """A reserve factor or margin of safety has no lower limit, or one that lets a part fall short.
+
+    Why: A part carries its load where the reserve factor is at least 1, which is a margin of at least
+    0. A check that only asks for at most, or for less, passes when the part breaks.
+
+    Put right: Ask for `at_least` 1 of a reserve factor, or 0 of a margin, or more.
+
+    Bad::
+
+        requirements:
+          reserve-policy: {statement: The reserve is kept., value: 1.7, source: Design policy}
+        claims:
+          step-strong:
+            statement: The step keeps a reserve factor of at least 1.0 on landing.
+            about: [step, landing]
+            argument:
+              because: Stress by hand against the A-basis yield strength.
+              checks:
+                - {result: step-strength.least_reserve_factor, at_most: reserve-policy}  # here
+              rests_on: [step-test]
+            owner: ben
+
+    Good::
+
+        claims:
+          step-strong:
+            statement: The step keeps a reserve factor of at least 1.0 on landing.
+            about: [step, landing]
+            argument:
+              because: Stress by hand against the A-basis yield strength.
+              checks:
+                - {result: step-strength.least_reserve_factor, at_least: reserve-policy}
+              rests_on: [step-test]
+            owner: ben
+    """
+    for id_, outcomes in sorted(view.assessment.checks.items()):
+        for place, result, limit in _reserves(outcomes):
+            least = LEAST_SAFE[result.partition(".")[2]]
+            if limit is None or limit < least:
+                yield Seen(
+                    id_, _check_path(view, id_, place),
+                    f"A check of `{result}` lets it fall below {least:g}.",
+                    f"Ask for `at_least` {least:g} or more.",
+                )  # fmt: skip
+
+
+def _reserves(
+    outcomes: Iterable[CheckOutcome],
+) -> Iterator[tuple[tuple[str, int], str, float | None]]:
+    """Each check of a reserve factor or margin by argument and number, with its lower limit if any."""
+    found: dict[tuple[str, int], tuple[str, float | None]] = {}
+    for one in outcomes:
+        if one.result.partition(".")[2] in LEAST_SAFE and one.limit is not None:
+            place = (one.argument, one.index)
+            lower = one.limit if one.bound == "at least" else None
+            found[place] = (one.result, lower if lower is not None else found.get(place, ("", None))[1])
+    for place, (result, limit) in found.items():
+        yield place, result, limit
+
+
+def _check_path(view: View, claim: str, place: tuple[str, int]) -> tuple[str | int, ...]:
+    record = view.assessment.entries[claim].record
+    single = place[0] == "argument" and getattr(record, "argument", None) is not None
+    return (*(("argument",) if single else ("arguments", place[0])), "checks", place[1])

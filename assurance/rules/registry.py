@@ -29,6 +29,7 @@ BLOCKING, CAUTION, NOTE = Weight.BLOCKING, Weight.CAUTION, Weight.NOTE
 RULES: tuple[Rule, ...] = (
     cause_rule(check_rules.check_fails, BLOCKING),
     cause_rule(check_rules.check_cannot_be_made, CAUTION),
+    own_rule(check_rules.reserve_checked_on_the_unsafe_side, CAUTION),
     cause_rule(check_rules.limit_without_reason, CAUTION),
     cause_rule(check_rules.factor_counted_twice, CAUTION),
     own_rule(check_rules.requirement_without_source, CAUTION),

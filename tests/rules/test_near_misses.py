@@ -223,3 +223,19 @@ def test_with_very_many_records_unread_nothing_is_called_an_orphan(tmp_path):
     )
     assert "evidence-nobody-relies-on" in rules_found(tmp_path / "few", report + "claims: {}\n")
     assert "evidence-nobody-relies-on" not in rules_found(tmp_path / "many", report + "claims:\n" + stubs)
+
+
+def test_a_reserve_factor_with_both_bounds_is_asked_on_the_safe_side(tmp_path):
+    example = """
+claims:
+  step-strong:
+    statement: The step keeps a reserve factor of at least 1.0 on landing.
+    about: [step, landing]
+    argument:
+      because: Stress by hand against the A-basis yield strength.
+      checks: [{result: step-strength.least_reserve_factor, at_least: 1.2, at_most: 9, because: policy}]
+    owner: ben
+"""
+    assert "reserve-checked-on-the-unsafe-side" not in rules_found(tmp_path, example)
+    unsafe = example.replace("at_least: 1.2, ", "")
+    assert "reserve-checked-on-the-unsafe-side" in rules_found(tmp_path / "unsafe", unsafe)
