@@ -9,10 +9,10 @@ from assurance.argument.claims import BuiltClaim, build_claim, claim_links
 from assurance.argument.members import member_causes, top_members
 from assurance.argument.reasons import Places, missing, needs_that_do_not_hold, own_causes, reasons, record_of
 from assurance.calculations.binding import work_out
-from assurance.calculations.uses import depends, load_cases_of, parts_of
+from assurance.calculations.uses import depends
 from assurance.graph.formula import All, Formula, Laid, Link, verdict
 from assurance.graph.order import components, reach
-from assurance.graph.walk import graph_of, walk
+from assurance.graph.walk import graph_of, needs_of, walk
 from assurance.model.argument_records import Action, ClaimRecord
 from assurance.model.assessment import (
     ArgumentOutcome,
@@ -50,8 +50,7 @@ def assess(case: CaseText, *, as_of: date | None = None, store: Store | None = N
     results, worked = _work_out_all(case, uses, store)
     facts = gather(case, day, results=results, worked=worked)
     scheme, scheme_causes = _scheme(facts)
-    facts = replace(facts, laid=scheme_causes)
-    formulas, claims, edges = _formulas(facts, scheme, uses)
+    formulas, claims, edges = _formulas(facts, scheme, scheme_causes, uses)
     graph = graph_of(formulas)
     verdicts = walk(graph)
     causes = own_causes(graph, verdicts, facts)
@@ -97,18 +96,9 @@ def _work_out_all(
         if len(group) > 1 or group[0] in edges.get(group[0], ()):
             worked.update({one: _in_a_loop(case, one, group) for one in group})
             continue
-        done = work_out(group[0], calculation, case, results, store)
-        worked[group[0]] = done = _spoken_of(done, calculation, case)
+        worked[group[0]] = done = work_out(group[0], calculation, case, results, store)
         results.update({f"{group[0]}.{name}": value for name, value in done.results.items()})
     return results, worked
-
-
-def _spoken_of(done: Worked, calculation: Calculation, case: CaseText) -> Worked:
-    """A calculation that fails still speaks of what its record names: one fault is told once."""
-    if not done.faults or done.cells:
-        return done
-    parts, load_cases = parts_of(calculation, case), load_cases_of(calculation, case)
-    return replace(done, parts=parts, load_cases=load_cases)
 
 
 def _value_edges(case: CaseText, uses: Mapping[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:
@@ -168,24 +158,29 @@ def _scheme_cause(facts: Facts, id_: str, text: str, remedy: str) -> Cause:
 
 
 def _formulas(
-    facts: Facts, scheme: Scheme, uses: Mapping[str, tuple[str, ...]]
+    facts: Facts,
+    scheme: Scheme,
+    scheme_causes: Mapping[str, tuple[Cause, ...]],
+    uses: Mapping[str, tuple[str, ...]],
 ) -> tuple[dict[str, Formula], dict[str, BuiltClaim], Edges]:
     """The formula of every record; claims are built once to learn the edges, then whole."""
-    others = _other_formulas(facts, scheme, uses)
+    formulas = _other_formulas(facts, scheme, uses)
     first = {id_: build_claim(facts, id_, members={}, adverse_beneath={}) for id_ in _claims(facts)}
-    edges = graph_of({**others, **{id_: one.formula for id_, one in first.items()}}).needs
+    edges = needs_of({**formulas, **{id_: one.formula for id_, one in first.items()}})
     members = member_causes(facts, edges)
     beneath = _adverse_beneath(facts, edges)
-    facts = replace(facts, laid=_laid(facts, edges))
-    others = _other_formulas(facts, scheme, uses)
     claims = {id_: build_claim(facts, id_, members=members, adverse_beneath=beneath)
               for id_ in _claims(facts)}  # fmt: skip
-    formulas = {**others, **{id_: one.formula for id_, one in claims.items()}}
-    unreached = _unreached(facts, edges)
+    formulas |= {id_: one.formula for id_, one in claims.items()}
+    needed = _still_needed(facts, edges)
+    for laid in (_laid(facts, edges, needed), scheme_causes):
+        for id_, causes in laid.items():
+            formulas[id_] = All((formulas[id_], *(Laid(one) for one in causes)))
+    unreached = _unreached(facts, edges, needed)
     for top in set(facts.top_claims.values()):
         named = [Laid(one) for one in top_members(facts, top, edges, members)]
         formulas[top] = All((formulas[top], *_top(facts), *named, *(Link(one) for one in unreached)))
-    return formulas, claims, dict(edges)
+    return formulas, claims, edges
 
 
 def _claims(facts: Facts) -> tuple[str, ...]:
@@ -259,7 +254,9 @@ def _fault_cause(facts: Facts, id_: str, fault: Fault) -> Cause:
     return cause(facts, id_, fault.kind, fault.verdict, fault.text, fault.remedy, path=fault.path)
 
 
-def _laid(facts: Facts, edges: Mapping[str, tuple[str, ...]]) -> dict[str, tuple[Cause, ...]]:
+def _laid(
+    facts: Facts, edges: Mapping[str, tuple[str, ...]], needed: set[str]
+) -> dict[str, tuple[Cause, ...]]:
     """Typed facts laid on records before the walk: adverse evidence, what was refuted, what is retired."""
     found = {id_: list(causes) for id_, causes in laid_on_claims(facts).items()}
     for source, causes in refuted(facts).items():
@@ -267,11 +264,9 @@ def _laid(facts: Facts, edges: Mapping[str, tuple[str, ...]]) -> dict[str, tuple
         for id_ in reach(declaring, edges):
             if facts.kind(id_) == "claims":
                 found.setdefault(id_, []).extend(causes)
-    for id_ in sorted(_still_needed(facts, edges)):
+    for id_ in sorted(needed):
         if is_retired(facts.record(id_), facts.as_of):
             found.setdefault(id_, []).append(_retired_cause(facts, id_))
-    for id_, one in facts.laid.items():
-        found.setdefault(id_, []).extend(one)
     return {id_: tuple({one.key: one for one in causes}.values()) for id_, causes in found.items()}
 
 
@@ -310,9 +305,9 @@ def _adverse_beneath(
     return found
 
 
-def _unreached(facts: Facts, edges: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
+def _unreached(facts: Facts, edges: Mapping[str, tuple[str, ...]], needed: set[str]) -> tuple[str, ...]:
     """What the top claims need because nothing else does: so that leaving a link out never helps."""
-    reached, needed = reach(facts.top_claims.values(), edges), _still_needed(facts, edges)
+    reached = reach(facts.top_claims.values(), edges)
     return tuple(
         id_ for kind in NEEDED_BY_THE_TOP for id_, entry in facts.case.of_kind(kind).items()
         if id_ not in reached and (id_ in needed or not is_retired(entry.record, facts.as_of))

@@ -5,7 +5,6 @@ import json
 import sys
 from collections.abc import Mapping
 from datetime import date
-from difflib import get_close_matches
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,6 +13,7 @@ import click
 from assurance import __version__
 from assurance.model.assessment import Assessment
 from assurance.model.case import CaseText
+from assurance.model.names import nearest_name
 from assurance.model.verdicts import Weight
 
 if TYPE_CHECKING:
@@ -188,8 +188,8 @@ def _nothing_called(name: str, assessment: Assessment) -> str:
     from assurance.findings_text import rule_names
 
     known = [*assessment.verdicts, *rule_names()]
-    close = get_close_matches(name, known, n=1)
-    guess = f" Did you mean `{close[0]}`?" if close else ""
+    near = nearest_name(name, known)
+    guess = f" Did you mean `{near}`?" if near else ""
     return f"There is neither a rule nor a record `{name}`.{guess}"
 
 

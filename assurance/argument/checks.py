@@ -8,6 +8,7 @@ from assurance.graph.formula import Unless
 from assurance.model import numbers, units
 from assurance.model.argument_records import Check, Limit
 from assurance.model.assessment import CheckOutcome, ResultValue
+from assurance.model.quantity import Quantity
 from assurance.model.verdicts import Cause, ReasonKind, Verdict
 from assurance.standing.facts import Facts, Path, cause
 
@@ -93,9 +94,9 @@ def _without_reason(facts: Facts, at: CheckPlace, check: Check, limit: Limit) ->
 def _compare(
     facts: Facts, at: CheckPlace, check: Check, value: ResultValue | None, bound: Bound, limit: Limit
 ) -> tuple[CheckOutcome, Cause | None]:
-    wanted = limit_value(facts, limit)
+    wanted = _limit_quantity(facts, limit)
     fault = _fault(facts, at, check, value, limit, wanted)
-    number, unit = wanted or (None, "")
+    number, unit = (None, "") if wanted is None else (wanted.value, wanted.unit)
     outcome = CheckOutcome(
         at.argument, at.index, check.result or "", value, bound, number, unit,
         limit.record or "", None, None, Verdict.OPEN, check.because or "",
@@ -118,12 +119,12 @@ def _judged(value: ResultValue, bound: Bound, check: Check) -> float:
     return value.value if end is None else end
 
 
-def limit_value(facts: Facts, limit: Limit) -> tuple[float, str] | None:
-    """The number and unit of a limit, or None where it names nothing that has a value."""
-    quantity = limit.value
-    if limit.record is not None:
-        quantity = getattr(facts.record(limit.record), "value", None)
-    return None if quantity is None else (quantity.value, quantity.unit)
+def _limit_quantity(facts: Facts, limit: Limit) -> Quantity | None:
+    """The number of a limit, its own or of the record it names; None where there is none."""
+    if limit.record is None:
+        return limit.value
+    value: Quantity | None = getattr(facts.record(limit.record), "value", None)
+    return value
 
 
 def _fault(
@@ -132,15 +133,15 @@ def _fault(
     check: Check,
     value: ResultValue | None,
     limit: Limit,
-    wanted: tuple[float, str] | None,
+    wanted: Quantity | None,
 ) -> Cause | None:
-    told = _limit_fault(facts, at, check, limit)
+    told = _limit_fault(facts, at, check, limit, wanted)
     if told is not None or wanted is None:
         return told
     if value is None:
         return None if check.result is None else _no_result(facts, at, check)
-    if not units.same_dimension(value.unit, wanted[1]):
-        measured, asked = units.unit(value.unit).dimension, units.unit(wanted[1]).dimension
+    if not units.same_dimension(value.unit, wanted.unit):
+        measured, asked = units.unit(value.unit).dimension, wanted.dimension
         text = f"`{check.result}` is {measured} and its limit is {asked}."
         return _cannot(facts, at, text, "Give the limit in the unit of the result.")
     if limit.record in value.factors:
@@ -154,16 +155,15 @@ def _fault(
     return None
 
 
-def _limit_fault(facts: Facts, at: CheckPlace, check: Check, limit: Limit) -> Cause | None:
+def _limit_fault(
+    facts: Facts, at: CheckPlace, check: Check, limit: Limit, quantity: Quantity | None
+) -> Cause | None:
     """Why a limit is none: nothing where the record it names cannot be read, which is told already."""
     if limit.value is not None and limit.record is not None:
         text = f"The limit for `{check.result}` is both a number and `{limit.record}`."
         return _cannot(facts, at, text, "Keep one of `value` and `record`.")
-    quantity = limit.value
-    if limit.record is not None:
-        if facts.record(limit.record) is None:
-            return None
-        quantity = facts.record(limit.record).value
+    if limit.record is not None and facts.record(limit.record) is None:
+        return None
     if quantity is None:
         named = f"`{limit.record}`" if limit.record else "that is written"
         return _cannot(facts, at, f"The limit {named} for `{check.result}` has no value.",

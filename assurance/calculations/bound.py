@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from difflib import get_close_matches
 
 from assurance.model import units
 from assurance.model.assessment import Fault
+from assurance.model.names import nearest_name
 from assurance.model.quantity import Quantity
 from assurance.model.verdicts import ReasonKind
 
@@ -141,6 +141,5 @@ def listed(names: Iterable[str]) -> str:
 
 def nearest(word: str, names: Iterable[str]) -> str:
     """`; did you mean ...` for the nearest real name, or nothing."""
-    folded = {name.lower(): name for name in names}
-    close = get_close_matches(word.lower(), folded, n=1, cutoff=0.6)
-    return f"; did you mean `{folded[close[0]]}`?" if close else ""
+    near = nearest_name(word, names)
+    return f"; did you mean `{near}`?" if near else ""

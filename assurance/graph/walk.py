@@ -34,9 +34,14 @@ class Graph:
         return len(group) > 1 or group[0] in self.needs[group[0]]
 
 
+def needs_of(formulas: Mapping[str, Formula]) -> dict[str, tuple[str, ...]]:
+    """What each record needs directly, in order of writing."""
+    return {id_: tuple(dict.fromkeys(link.id for link in links(one))) for id_, one in formulas.items()}
+
+
 def graph_of(formulas: Mapping[str, Formula]) -> Graph:
     """The graph of these formulas. A link to an id that has no formula is a mistake of the caller."""
-    needs = {id_: tuple(dict.fromkeys(link.id for link in links(one))) for id_, one in formulas.items()}
+    needs = needs_of(formulas)
     groups = tuple(components(list(formulas), needs))
     group_of = {member: index for index, group in enumerate(groups) for member in group}
     holders: dict[str, list[str]] = {}

@@ -7,6 +7,7 @@ from pydantic import Field
 from assurance.model.fields import (
     Claim,
     Day,
+    Evidence,
     Ground,
     Owner,
     Quantity,
@@ -208,4 +209,4 @@ class Action(Record):
     due: Day | None = None
     needed_before: Literal["use"] | None = None
     done: Day | None = None
-    closing_evidence: tuple[Annotated[str, Refers(("evidence",))], ...] = ()
+    closing_evidence: tuple[Evidence, ...] = ()

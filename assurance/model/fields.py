@@ -111,12 +111,6 @@ Owner = Annotated[str, Field(description="A person, role or organisation of the 
 Rating = Annotated[int, Field(ge=1, le=10)]
 
 
-def refers(*kinds: str, part: Literal["", "result", "property", "any"] = "") -> Any:
-    """The type of a field that names a record of one of these kinds."""
-    named = " or ".join(kinds)
-    return Annotated[str, Field(description=f"The id of a record under {named}."), Refers(kinds, part)]
-
-
 Claim = Annotated[str, Field(description="The id of a claim."), Refers(("claims",))]
 Evidence = Annotated[str, Field(description="The id of an evidence record."), Refers(("evidence",))]
 Part = Annotated[str, Field(description="The id of a part."), Refers(("parts",))]

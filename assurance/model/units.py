@@ -2,9 +2,10 @@
 
 import tomllib
 from dataclasses import dataclass
-from difflib import get_close_matches
 from functools import cache
 from importlib.resources import files
+
+from assurance.model.names import nearest_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,9 +44,8 @@ def unit(spelling: str) -> Unit:
 
 def nearest_unit(spelling: str) -> str:
     """`; did you mean ...` for a unit that is not in the list, or nothing."""
-    folded = {name.lower(): name for name in units() if name}
-    close = get_close_matches(spelling.lower().replace("°", "deg"), folded, n=1, cutoff=0.6)
-    return f"; did you mean `{folded[close[0]]}`?" if close else ""
+    near = nearest_name(spelling.replace("°", "deg"), filter(None, units()))
+    return f"; did you mean `{near}`?" if near else ""
 
 
 def to_si(value: float, spelling: str) -> float:

@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from difflib import get_close_matches
 
 from assurance.model.kinds import SINGULAR
+from assurance.model.names import nearest_name
 from assurance.model.verdicts import Finding, Place, Weight
 
 LONGEST_SHOWN = 60  # characters of a value that a message repeats
@@ -59,9 +59,8 @@ def _as_yaml(given: object) -> str:
 
 def did_you_mean(wrong: str, names: Sequence[str], *, otherwise: str = "") -> str:
     """`Did you mean ...?` with the nearest real name, or what to do where none is near."""
-    folded = {name.lower(): name for name in sorted(names, reverse=True)}
-    close = get_close_matches(wrong.lower(), folded, n=1, cutoff=0.6)
-    return f"Did you mean `{folded[close[0]]}`?" if close else otherwise
+    near = nearest_name(wrong, names)
+    return f"Did you mean `{near}`?" if near else otherwise
 
 
 def listed(names: Sequence[str], last: str = "or") -> str:

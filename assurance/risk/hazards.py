@@ -27,19 +27,17 @@ def hazard_formula(facts: Facts, id_: str, scheme: Scheme) -> Formula:
 
 
 def _rating(facts: Facts, id_: str, record: Hazard, scheme: Scheme) -> Iterator[Formula]:
-    stated: list[tuple[Path, Risk | RiskWith | None]] = [
-        (("before",), record.before),
-        (("after",), record.after),
-    ]
-    stated += [(("risk_with", index), one) for index, one in enumerate(record.risk_with)]
+    stated: list[tuple[Path, Risk | RiskWith]] = list(stated_risks(record))
+    if record.before is not None:
+        stated.insert(0, (("before",), record.before))
+    else:
+        yield Laid(cause(
+            facts, id_, ReasonKind.RISK_NOT_RATED, Verdict.OPEN,
+            f"The risk of `{id_}` before any control is not rated.",
+            "Give `before: {severity: ..., likelihood: ...}`.",
+        ))  # fmt: skip
     for path, risk in stated:
-        if path == ("before",) and risk is None:
-            yield Laid(cause(
-                facts, id_, ReasonKind.RISK_NOT_RATED, Verdict.OPEN,
-                f"The risk of `{id_}` before any control is not rated.",
-                "Give `before: {severity: ..., likelihood: ...}`.",
-            ))  # fmt: skip
-        elif risk is not None and rate(scheme, risk.severity, risk.likelihood) is None:
+        if rate(scheme, risk.severity, risk.likelihood) is None:
             yield Laid(cause(
                 facts, id_, ReasonKind.RISK_NOT_RATED, Verdict.OPEN,
                 f"The risk of `{id_}` under `{path[0]}`, {_words(risk)}, has no cell in the matrix of "
@@ -47,6 +45,14 @@ def _rating(facts: Facts, id_: str, record: Hazard, scheme: Scheme) -> Iterator[
                 f"Severities: {', '.join(scheme.severities)}. Likelihoods: {', '.join(scheme.likelihoods)}.",
                 path=path,
             ))  # fmt: skip
+
+
+def stated_risks(record: Hazard) -> Iterator[tuple[Path, RiskWith]]:
+    """Each risk that a hazard states for a set of its controls, with its field: `after`, `risk_with`."""
+    if record.after is not None:
+        yield ("after",), record.after
+    for index, one in enumerate(record.risk_with):
+        yield ("risk_with", index), one
 
 
 def _words(risk: Risk | RiskWith) -> str:
@@ -119,8 +125,7 @@ def stated_now(
     The exact set comes first, the worse where it is rated twice; else `after`, once all that it
     counts on do.
     """
-    entries = [one for one in (record.after, *record.risk_with) if one is not None and one.controls]
-    exact = [one for one in entries if set(one.controls) == set(counted)]
+    exact = [one for _, one in stated_risks(record) if one.controls and set(one.controls) == set(counted)]
     if exact:
         return max(exact, key=lambda one: _rank(allowed(record, one, before, scheme)[0]))
     whole = record.after is not None and record.after.controls and set(record.after.controls) <= set(counted)

@@ -2,10 +2,9 @@
 
 from collections.abc import Iterator
 
-from assurance.model.assessment import HazardOutcome
-from assurance.model.risk_records import Hazard, RiskWith
+from assurance.model.risk_records import Hazard
 from assurance.model.verdicts import Finding, ReasonKind
-from assurance.risk.hazards import allowed, stated_now
+from assurance.risk.hazards import allowed, stated_now, stated_risks
 from assurance.rules.seen import Seen, living, quoted
 from assurance.rules.view import View, from_causes
 
@@ -115,21 +114,13 @@ def rating_may_not_fall(view: View) -> Iterator[Seen]:
 def _refused_risks(view: View) -> Iterator[Seen]:
     for id_, hazard in living(view, Hazard):
         outcome = view.assessment.hazards.get(id_)
-        for path, stated in _stated(hazard):
+        for path, stated in stated_risks(hazard):
             before = outcome.before if outcome else None
             _, refused = allowed(hazard, stated, before, view.assessment.scheme)
             for text in refused if stated.controls else ():
                 yield Seen(
                     id_, path, f"The risk of `{id_}`: {text}.", "Rate it so, or add a control that lowers it."
                 )
-
-
-def _stated(hazard: Hazard) -> Iterator[tuple[tuple[str | int, ...], RiskWith]]:
-    """Each risk that a hazard states for a set of its controls, with its field."""
-    if hazard.after is not None:
-        yield ("after",), hazard.after
-    for index, one in enumerate(hazard.risk_with):
-        yield ("risk_with", index), one
 
 
 def _refused_ratings(view: View) -> Iterator[Seen]:
@@ -190,7 +181,7 @@ def rating_without_controls(view: View) -> Iterator[Seen]:
             owner: ann
     """
     for id_, hazard in living(view, Hazard):
-        for path, stated in _stated(hazard):
+        for path, stated in stated_risks(hazard):
             if not stated.controls:
                 word = "after" if path == ("after",) else "risk_with"
                 yield Seen(
@@ -314,7 +305,9 @@ def risk_not_stated_for_these_controls(view: View) -> Iterator[Seen]:
     """
     for id_, hazard in living(view, Hazard):
         outcome = view.assessment.hazards.get(id_)
-        if outcome and outcome.counted and outcome.lifted and _stated_today(view, hazard, outcome) is None:
+        if not outcome or not outcome.counted or not outcome.lifted:
+            continue
+        if stated_now(hazard, outcome.counted, outcome.before, view.assessment.scheme) is None:
             yield Seen(
                 id_, ("controls",),
                 f"Of the controls of `{id_}` only {quoted(outcome.counted)} {_counts(outcome.counted)}, "
@@ -325,7 +318,3 @@ def risk_not_stated_for_these_controls(view: View) -> Iterator[Seen]:
 
 def _counts(names: tuple[str, ...]) -> str:
     return "counts" if len(names) == 1 else "count"
-
-
-def _stated_today(view: View, hazard: Hazard, outcome: HazardOutcome) -> RiskWith | None:
-    return stated_now(hazard, outcome.counted, outcome.before, view.assessment.scheme)

@@ -1,7 +1,7 @@
 """Typed facts of a case, gathered before the walk: who challenges what, what is broken, what is adverse."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
@@ -30,7 +30,6 @@ class Facts:
     actions: Mapping[str, tuple[str, ...]]  # by what they work on
     hazards_of: Mapping[str, tuple[str, ...]]  # by claim
     adverse: Mapping[str, tuple[Cause, ...]]  # by evidence
-    laid: Mapping[str, tuple[Cause, ...]] = field(default_factory=dict)  # facts laid on other records
 
     def record(self, id_: str) -> Any:
         """The record of that id, or None where there is none that can be read."""
@@ -77,8 +76,6 @@ def common(facts: Facts, id_: str) -> Iterator[Formula]:
     """What is laid on a record of any kind: broken input, challenges, actions, a missing owner."""
     for finding in facts.broken.get(id_, ()):
         yield Laid(broken_input(finding))
-    for laid in facts.laid.get(id_, ()):
-        yield Laid(laid)
     yield from challenged(facts, id_)
     for action in facts.actions.get(id_, ()):
         yield Link(action)
