@@ -25,10 +25,11 @@ PERMITTED = {
     "findings_text": {"model", "reading", "rules"},
     "scaffold": {"site"},
     "mkdocs_plugin": {"publish", "reading", "assess", "store"},
-    "cli": {
+    "commands": {
         "model", "reading", "store", "assess", "site", "publish",
         "findings_text", "scaffold", "mkdocs_plugin",
     },
+    "cli": {"commands"},
 }  # fmt: skip
 HOSTS = {"mkdocs": {"mkdocs_plugin"}, "material": set()}
 

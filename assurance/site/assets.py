@@ -16,8 +16,8 @@ def site_assets(case: CaseText, assessment: Assessment) -> Iterator[tuple[str, b
     folder = templates_folder() / "assets"
     yield "assets/site.css", _style(folder)
     yield "assets/print.css", _print_style(case, assessment, folder).encode()
-    for name in ("scheme.js", "site.js", "icon.svg"):
-        yield f"assets/{name}", (folder / name).read_bytes()
+    for file in sorted((*folder.glob("*.js"), folder / "icon.svg")):
+        yield f"assets/{file.name}", file.read_bytes()
     yield "assessment.json", as_text(assessment_json(assessment, case)).encode()
     yield "argument.dot", argument_dot(assessment).encode()
     yield "assessment.schema.json", (folder / "assessment.schema.json").read_bytes()

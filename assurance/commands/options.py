@@ -1,0 +1,45 @@
+"""What several commands take: the folder, the day; and the exit codes that they share."""
+
+from datetime import date
+from pathlib import Path
+
+import click
+
+from assurance.model.assessment import Assessment
+from assurance.model.case import CaseText
+
+NO_CASE = 2  # exit: there is no case record to work from
+FOUND = 1  # exit: findings reach the weight asked for
+_FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
+folder_argument = click.argument("folder", default=".", type=_FOLDER)
+case_option = click.option(
+    "--case", "folder", default=".", type=_FOLDER, help="Folder of the case; this one if left out."
+)
+
+
+class Day(click.ParamType[date]):
+    """A day such as 2026-03-12."""
+
+    name = "date"
+
+    def convert(self, value: str | date, param: click.Parameter | None, ctx: click.Context | None) -> date:
+        """The day, or a usage message."""
+        if isinstance(value, date):
+            return value
+        try:
+            return date.fromisoformat(value)
+        except ValueError:
+            self.fail(f"`{value}` is not a date such as 2026-03-12", param, ctx)
+
+
+on_option = click.option("--on", "day", type=Day(), help="Judge as of this day instead of the case's own.")
+
+
+def assessed(folder: Path, day: date | None) -> tuple[CaseText, Assessment]:
+    """The case of a folder, read and assessed with the results kept in the user's store."""
+    from assurance.assess import assess
+    from assurance.reading import read_case
+    from assurance.store import default_store
+
+    case = read_case(folder)
+    return case, assess(case, as_of=day, store=default_store())
