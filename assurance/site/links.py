@@ -1,6 +1,7 @@
 """Where every record, result and line has its address, and how a text with ids becomes linked prose."""
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 
@@ -11,6 +12,7 @@ from assurance.model.engineering_records import Material
 from assurance.model.verdicts import Place, Verdict
 from assurance.site import marks, wording
 from assurance.site.pieces import code
+from assurance.site.written import Span, line_anchor
 
 _QUOTED = re.compile(r"`([^`]*)`")
 _DATE = re.compile(r"(?<![\w.-])\d{4}-\d{2}-\d{2}(?![\w-])")
@@ -37,8 +39,11 @@ class Named:
 class Links:
     """Addresses as seen from a page; `root` leads from that page to the top of the site."""
 
-    def __init__(self, assessment: Assessment, root: str) -> None:
+    def __init__(
+        self, assessment: Assessment, root: str, *, span: Callable[[str], Span] | None = None
+    ) -> None:
         self.root = root
+        self._span = span
         self._assessment = assessment
         self._entries = assessment.entries
         self._named: dict[str, Named] = {}
@@ -86,8 +91,16 @@ class Links:
         return tuple(self.named(id_) for id_ in ids if id_ in self._entries)
 
     def place(self, place: Place, id_: str) -> Link:
-        """A place in a file, leading to the record as written there."""
-        return Link(f"{place.file}:{place.line}" if place.line else place.file, self.written(id_))
+        """A place in a file, leading to that line of the record as it is written there."""
+        return Link(f"{place.file}:{place.line}" if place.line else place.file, self._line(place, id_))
+
+    def _line(self, place: Place, id_: str) -> str:
+        page = self.record(id_)
+        if not page or self._span is None:
+            return self.written(id_)
+        span = self._span(id_)
+        there = span.file == place.file and place.line in span
+        return f"{page}#{line_anchor(place.line)}" if there else self.written(id_)
 
     def say(self, text: str) -> Markup:
         """A built text in which ids between backticks lead to their records."""

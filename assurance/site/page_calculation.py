@@ -10,8 +10,9 @@ from assurance.model.engineering_records import Calculation
 from assurance.model.methods import Remark
 from assurance.model.steps import Sheet
 from assurance.site import marks, wording
+from assurance.site.around import Around, around
 from assurance.site.check_rows import limit_shown
-from assurance.site.links import Named, result_anchor
+from assurance.site.links import result_anchor
 from assurance.site.page_strength import CellRow, cell_row
 from assurance.site.pieces import anchor, span
 from assurance.site.result_rows import result_symbol, result_words, sheet_value
@@ -26,7 +27,8 @@ from assurance.site.sheet_rows import (
     step_row,
     symbol_shown,
 )
-from assurance.site.view import MOST_CAUSES, CauseRow, Fact, View, Written
+from assurance.site.view import CauseRow, Fact, View
+from assurance.site.written import Written
 
 WORST = 10  # parts, load cases and criteria in sight; the rest is folded
 NEVER_WORKED = Worked("", "", 0, {})
@@ -81,7 +83,7 @@ class CalculationPage:
     empty_cells: tuple[str, ...]
     remarks: tuple[RemarkRow, ...]
     facts: tuple[Fact, ...]
-    used_by: tuple[Named, ...]
+    around: Around
     written: Written
 
 
@@ -92,7 +94,6 @@ def calculation_page(
     work = view.assessment.worked.get(id_, NEVER_WORKED)
     verdict = view.links.verdict(id_)
     sheet = work.sheet or Sheet("")
-    causes = view.causes(id_)
     cells = tuple(cell_row(view, id_, one) for one in _worst_first(work.cells)[:MOST_ROWS])
     return CalculationPage(
         title=record.title,
@@ -100,7 +101,7 @@ def calculation_page(
         mark=marks.plain_mark(verdict, size=17),
         word=wording.label(verdict.word),
         sentence=record_sentence(view, id_, "It can be worked out, and everything it takes is current."),
-        causes=view.cause_rows(causes[:MOST_CAUSES]),
+        causes=view.cause_rows(id_),
         results=tuple(
             _result(view, f"{id_}.{name}", record.method, value, checks)
             for name, value in work.results.items()
@@ -121,7 +122,7 @@ def calculation_page(
         )[:MOST_ROWS],
         remarks=tuple(_remark(view, one) for one in work.remarks),
         facts=_facts(view, id_, record, work),
-        used_by=view.links.each(view.assessment.used_by.get(id_, ())[:MOST_ROWS]),
+        around=around(view, id_),
         written=view.written(id_),
     )
 

@@ -4,19 +4,21 @@ from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
-from assurance.model.argument_records import Challenge, ClaimRecord
+from assurance.model.argument_records import ClaimRecord
 from assurance.model.assessment import ArgumentOutcome
 from assurance.model.verdicts import Verdict
 from assurance.site import marks, wording
 from assurance.site.argument_tree import any_of
+from assurance.site.around import Around, around
 from assurance.site.check_rows import CheckRow, check_row
 from assurance.site.drawings_argument import neighbourhood
 from assurance.site.grounds import GroundRow, ground_rows
-from assurance.site.links import Link, Named
+from assurance.site.links import Link
 from assurance.site.pieces import anchor, span
 from assurance.site.rows import MOST_ROWS, more_rows
 from assurance.site.sentences import claim_sentence
-from assurance.site.view import CauseRow, Fact, View, Written, as_said, more_causes
+from assurance.site.view import CauseRow, Fact, View, as_said, more_causes
+from assurance.site.written import Written
 
 LONGEST_PATH = 8
 
@@ -29,17 +31,6 @@ class ArgumentRow:
     verdict: Markup
     because: Markup
     stands: bool
-
-
-@dataclass(frozen=True, slots=True)
-class ChallengeRow:
-    """A doubt, with its answer where there is one."""
-
-    doubt: str
-    state: str
-    href: str
-    answer: str
-    open: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,10 +55,8 @@ class ClaimPage:
     any_date: bool
     any_revision: bool
     any_shows: bool
-    challenges: tuple[ChallengeRow, ...]
-    challenges_summary: str
     facts: tuple[Fact, ...]
-    relied_on: tuple[Named, ...]
+    around: Around
     written: Written
 
 
@@ -77,7 +66,6 @@ def claim_page(view: View, id_: str, record: ClaimRecord, *, above: dict[str, st
     causes = view.causes(id_)
     checks = view.assessment.checks.get(id_, ())
     grounds = ground_rows(view, id_)
-    challenges = _challenges(view, id_)
     failing = sum(one.verdict is Verdict.FAILS for one in checks)
     passing = sum(one.verdict is Verdict.HOLDS for one in checks)
     return ClaimPage(
@@ -87,7 +75,7 @@ def claim_page(view: View, id_: str, record: ClaimRecord, *, above: dict[str, st
         mark=marks.plain_mark(verdict, size=17),
         word=wording.label(verdict.word),
         sentence=claim_sentence(view, id_, verdict),
-        causes=view.cause_rows(causes),
+        causes=view.cause_rows(id_),
         more_causes=more_causes(causes),
         drawing=neighbourhood(view.assessment, view.links, id_),
         arguments=tuple(_argument(view, one) for one in view.assessment.arguments.get(id_, ())),
@@ -99,10 +87,8 @@ def claim_page(view: View, id_: str, record: ClaimRecord, *, above: dict[str, st
         any_date=any(one.date for one in grounds),
         any_revision=any(one.revision for one in grounds),
         any_shows=any(one.shows for one in grounds),
-        challenges=challenges,
-        challenges_summary=wording.counted(len(challenges), "challenge"),
         facts=_facts(view, id_, record),
-        relied_on=view.links.each(view.assessment.used_by.get(id_, ())[:MOST_ROWS]),
+        around=around(view, id_),
         written=view.written(id_),
     )
 
@@ -127,24 +113,6 @@ def _argument(view: View, outcome: ArgumentOutcome) -> ArgumentRow:
     )
 
 
-def _challenges(view: View, id_: str) -> tuple[ChallengeRow, ...]:
-    found = []
-    for needed in view.assessment.depends.get(id_, ()):
-        entry = view.assessment.entries.get(needed)
-        if entry is not None and isinstance(entry.record, Challenge):
-            record = entry.record
-            found.append(
-                ChallengeRow(
-                    doubt=record.doubt,
-                    state=" ".join(part for part in (record.state, wording.day(record.date)) if part),
-                    href=view.links.record(needed),
-                    answer=record.answer or "",
-                    open=record.state != "answered",
-                )
-            )
-    return tuple(found)
-
-
 def _facts(view: View, id_: str, record: ClaimRecord) -> tuple[Fact, ...]:
     links = view.links
     place = links.place(view.assessment.entries[id_].place, id_)
@@ -162,4 +130,5 @@ def _facts(view: View, id_: str, record: ClaimRecord) -> tuple[Fact, ...]:
 
 def _assumed(view: View, id_: str) -> Markup:
     named = view.links.named(id_)
-    return named.mark + " " + anchor(named.href, named.name, "said")
+    state = getattr(view.assessment.entries[id_].record, "state", "") if named.href else ""
+    return named.mark + " " + anchor(named.href, named.name, "said") + escape(f", {state}" if state else "")

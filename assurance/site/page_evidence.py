@@ -6,11 +6,12 @@ from markupsafe import Markup, escape
 
 from assurance.model.engineering_records import EvidenceRecord, TestedPart, TypedResult
 from assurance.site import marks, wording
-from assurance.site.links import Named, result_anchor
+from assurance.site.around import Around, around
+from assurance.site.links import result_anchor
 from assurance.site.pieces import anchor, span
-from assurance.site.rows import MOST_ROWS
 from assurance.site.sentences import record_sentence
-from assurance.site.view import CauseRow, Fact, View, Written, as_said
+from assurance.site.view import CauseRow, Fact, View, as_said
+from assurance.site.written import Written
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +50,7 @@ class EvidencePage:
     parts_named: tuple[Markup, ...]
     anomalies: tuple[tuple[str, str], ...]
     facts: tuple[Fact, ...]
-    relied_on: tuple[Named, ...]
+    around: Around
     written: Written
 
 
@@ -62,13 +63,13 @@ def evidence_page(view: View, id_: str, record: EvidenceRecord) -> EvidencePage:
         mark=marks.plain_mark(verdict, size=17),
         word=wording.label(verdict.word),
         sentence=record_sentence(view, id_, "It is issued, and its files are those it was issued with."),
-        causes=view.cause_rows(view.causes(id_)),
+        causes=view.cause_rows(id_),
         results=tuple(_typed(view, name, one, record) for name, one in record.results.items()),
         files=tuple(_file(view, id_, one.file, one.sha256) for one in record.files),
         parts_named=tuple(_part(view, one) for one in record.parts),
         anomalies=tuple((one.what, one.disposition or "") for one in record.anomalies),
         facts=_facts(view, id_, record),
-        relied_on=view.links.each(view.assessment.used_by.get(id_, ())[:MOST_ROWS]),
+        around=around(view, id_),
         written=view.written(id_),
     )
 

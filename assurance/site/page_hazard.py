@@ -9,13 +9,14 @@ from assurance.model.assessment import HazardOutcome
 from assurance.model.risk_records import Control, Hazard, HazardCause
 from assurance.model.verdicts import Verdict
 from assurance.site import marks, wording
+from assurance.site.around import Around, around
 from assurance.site.drawings_hazard import Lane, Plate, hazard_lanes
 from assurance.site.links import Named
 from assurance.site.pieces import anchor, span
 from assurance.site.risk_rows import NOT_RATED, UNREAD, Matrix, matrix, risk_shown
-from assurance.site.rows import MOST_ROWS
 from assurance.site.sentences import record_sentence
-from assurance.site.view import CauseRow, Fact, View, Written, as_said, more_causes
+from assurance.site.view import CauseRow, Fact, View, as_said, more_causes
+from assurance.site.written import Written
 
 LEGEND = (
     "A solid plate is a control shown to hold, not certain to. A control of the record stands across "
@@ -81,7 +82,7 @@ class HazardPage:
     rejected: tuple[str, ...]
     matrix: Matrix
     facts: tuple[Fact, ...]
-    relied_on: tuple[Named, ...]
+    around: Around
     written: Written
     caution: str
 
@@ -103,7 +104,7 @@ def hazard_page(view: View, id_: str, record: Hazard) -> HazardPage:
         sentence=record_sentence(view, id_, "Everything that shows its controls is current."),
         risks=_risks(view, outcome),
         why=view.links.say(wording.sentence(outcome.why)),
-        causes=view.cause_rows(causes),
+        causes=view.cause_rows(id_),
         more_causes=more_causes(causes),
         drawing=_drawing(view, record, outcome, controls),
         legend=LEGEND,
@@ -118,7 +119,7 @@ def hazard_page(view: View, id_: str, record: Hazard) -> HazardPage:
         rejected=record.options_rejected,
         matrix=matrix(view.assessment, view.links, only=id_ if id_ in view.assessment.hazards else ""),
         facts=_facts(view, id_, record),
-        relied_on=view.links.each(view.assessment.used_by.get(id_, ())[:MOST_ROWS]),
+        around=around(view, id_),
         written=view.written(id_),
         caution=wording.CAUTION,
     )

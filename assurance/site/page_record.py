@@ -10,11 +10,12 @@ from pydantic import BaseModel
 from assurance.model import kinds, quantity
 from assurance.model.engineering_records import Material
 from assurance.site import marks, wording
-from assurance.site.links import Named, result_anchor
+from assurance.site.around import Around, around
+from assurance.site.links import result_anchor
 from assurance.site.pieces import anchor, span
-from assurance.site.rows import MOST_ROWS
 from assurance.site.sentences import record_sentence
-from assurance.site.view import CauseRow, Fact, View, Written
+from assurance.site.view import CauseRow, Fact, View
+from assurance.site.written import Written
 
 DEEPEST = 4  # levels of nesting shown as fields; the rest stands under As written
 MOST_FIELDS = 120
@@ -43,7 +44,7 @@ class RecordPage:
     causes: tuple[CauseRow, ...]
     fields: tuple[FieldRow, ...]
     facts: tuple[Fact, ...]
-    relied_on: tuple[Named, ...]
+    around: Around
     written: Written
 
 
@@ -61,10 +62,10 @@ def record_page(view: View, id_: str) -> RecordPage:
         mark=marks.plain_mark(verdict, size=17),
         word=wording.label(verdict.word),
         sentence=record_sentence(view, id_, _nothing_against(entry.record)),
-        causes=view.cause_rows(view.causes(id_)),
+        causes=view.cause_rows(id_),
         fields=tuple(_fields(view, entry.record))[:MOST_FIELDS],
         facts=_facts(view, id_),
-        relied_on=view.links.each(view.assessment.used_by.get(id_, ())[:MOST_ROWS]),
+        around=around(view, id_),
         written=view.written(id_),
     )
 

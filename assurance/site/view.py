@@ -5,33 +5,30 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from markupsafe import Markup
+from pydantic import BaseModel
 
+from assurance.model.argument_records import Action, Challenge
 from assurance.model.assessment import Assessment, ResultValue
 from assurance.model.case import CaseText
-from assurance.model.verdicts import Missing, Place, Reason, ReasonKind, Verdict
+from assurance.model.verdicts import Finding, Missing, Place, Reason, ReasonKind, Verdict
 from assurance.site import marks, wording
+from assurance.site.chains import Traced, traced_causes
 from assurance.site.links import Link, Links
-from assurance.site.pieces import span
+from assurance.site.pieces import anchor, span
+from assurance.site.written import Span, Written, written
 
 MOST_CAUSES = 6  # causes shown under one verdict
-
-
-@dataclass(frozen=True, slots=True)
-class Written:
-    """A record as it stands in its file."""
-
-    place: str
-    lines: str
-    text: str
+MOST_WAYS = 2  # other ways to a cause that are named; of more, the number
 
 
 @dataclass(frozen=True, slots=True)
 class CauseRow:
-    """One cause: what is wrong, where, and what puts it right."""
+    """One cause: what is wrong, where, by which way it comes, and what puts it right."""
 
     mark: Markup
     text: Markup
     place: Link
+    chain: Markup  # the records between, the nearest first
     remedy: Markup
     terms: str  # owner, due, what it frees
 
@@ -72,16 +69,28 @@ class View:
     def __init__(self, case: CaseText, assessment: Assessment, root: str) -> None:
         self.case = case
         self.assessment = assessment
-        self.links = Links(assessment, root)
         self.who = wording.People(assessment)
+        self._spans: dict[str, Span] = {}
+        self._traced: dict[str, tuple[Traced, ...]] = {}
+        self.links = Links(assessment, root, span=self._span)
 
     def written(self, id_: str) -> Written:
-        """The record as written; an empty text where it cannot be found again."""
-        line, text = self.case.as_written(id_)
-        lines = text.rstrip("\n")
-        count = lines.count("\n") + 1 if lines else 0
-        place = self.assessment.entries[id_].place
-        return Written(f"{place.file}:{line or place.line}", wording.counted(count, "line"), lines)
+        """The record as written, with the lines that its causes and findings point at."""
+        span = self._span(id_)
+        at = {one.place.line: "" for one in self.findings_about(id_) if one.place.file == span.file}
+        own = [one for one in self.assessment.reasons.get(id_, ()) if one.kind is not ReasonKind.NEEDS]
+        for reason in sorted(own, key=lambda one: one.verdict):
+            if reason.place.file == span.file:
+                at[reason.place.line] = marks.css_class(reason.verdict)
+        return written(span, at)
+
+    def _span(self, id_: str) -> Span:
+        found = self._spans.get(id_)
+        if found is None:
+            line, text = self.case.as_written(id_)
+            place = self.assessment.entries[id_].place
+            found = self._spans[id_] = Span(place.file, line or place.line, text.rstrip("\n"))
+        return found
 
     def tag(self, result: ResultValue) -> str:
         """Whether a result was computed, or who judged it."""
@@ -90,34 +99,46 @@ class View:
         return f"judged by {self.who(result.by)}" if result.by else "judged"
 
     def causes(self, id_: str) -> tuple[Reason, ...]:
-        """The causes of a verdict, nearest first: its own, then those of what it needs."""
-        found: dict[str, Reason] = {}
-        waiting, seen = [id_], {id_}
-        while waiting and len(found) <= MOST_CAUSES:
-            nearer: list[str] = []
-            for one in waiting:
-                for reason in self.assessment.reasons.get(one, ()):
-                    if reason.kind is not ReasonKind.NEEDS:
-                        found.setdefault(reason.key or f"{reason.record} {reason.text}", reason)
-                    elif reason.record not in seen:
-                        seen.add(reason.record)
-                        nearer.append(reason.record)
-            waiting = nearer
-        return tuple(sorted(found.values(), key=lambda one: -one.verdict))
+        """The causes of a verdict, the worst first and the nearest first among equals."""
+        return tuple(one.reason for one in self._causes(id_))
 
-    def cause_rows(self, causes: tuple[Reason, ...]) -> tuple[CauseRow, ...]:
-        """Causes as rows, as many as are shown under one verdict."""
-        return tuple(self._cause_row(one) for one in causes[:MOST_CAUSES])
+    def _causes(self, id_: str) -> tuple[Traced, ...]:
+        found = self._traced.get(id_)
+        if found is None:
+            found = self._traced[id_] = traced_causes(self.assessment.reasons, id_, most=MOST_CAUSES)
+        return found
 
-    def _cause_row(self, reason: Reason) -> CauseRow:
+    def cause_rows(self, id_: str) -> tuple[CauseRow, ...]:
+        """The causes of a verdict as rows, as many as are shown under one verdict."""
+        return tuple(self._cause_row(one) for one in self._causes(id_)[:MOST_CAUSES])
+
+    def _cause_row(self, traced: Traced) -> CauseRow:
+        reason = traced.reason
         missing = self._missing.get((reason.record, reason.kind, reason.text))
         return CauseRow(
             mark=marks.mark(reason.verdict),
             text=self.fault(reason.record, reason.text, reason.place),
             place=self.links.place(reason.place, reason.record),
+            chain=self._chain(traced),
             remedy=self.links.say(wording.sentence(reason.remedy)),
             terms=self.terms(missing) if missing else "",
         )
+
+    def _chain(self, traced: Traced) -> Markup:
+        """The way from the record to a cause, each step a link, and where else it comes from."""
+        if not traced.chain:
+            return Markup("")
+        steps = Markup(" ").join(self._step(one) for one in traced.chain)
+        others = traced.others
+        if not others:
+            return steps
+        few = len(others) <= MOST_WAYS
+        named = " and ".join(f"`{one}`" for one in others) if few else f"{len(others)} other records"
+        return steps + self.links.say(f", also of {named}")
+
+    def _step(self, id_: str) -> Markup:
+        named = self.links.named(id_)
+        return Markup('<span class="step">') + named.mark + anchor(named.href, id_, "id") + Markup("</span>")
 
     def fault(self, record: str, text: str, place: Place) -> Markup:
         """What is wrong, with the record or the file in front where the text does not name it."""
@@ -142,6 +163,31 @@ class View:
         late = wording.late(missing.due, as_of=self.assessment.as_of)
         said = wording.sentence(", ".join(part for part in (owner, due, late) if part))
         return f"{said} Frees {wording.counted(missing.frees, 'claim')}." if missing.frees else said
+
+    def findings_about(self, id_: str) -> Sequence[Finding]:
+        """What `check` reports about a record."""
+        return self._findings.get(id_, ())
+
+    @cached_property
+    def _findings(self) -> dict[str, list[Finding]]:
+        found: dict[str, list[Finding]] = {}
+        for one in self.assessment.findings:
+            found.setdefault(one.record, []).append(one)
+        return found
+
+    def naming(self, id_: str) -> Sequence[tuple[str, BaseModel]]:
+        """The challenges and actions that name a record, or a part of it."""
+        return self._naming.get(id_, ())
+
+    @cached_property
+    def _naming(self) -> dict[str, list[tuple[str, BaseModel]]]:
+        found: dict[str, list[tuple[str, BaseModel]]] = {}
+        for kind in ("challenges", "actions"):
+            for one, entry in self.assessment.of_kind(kind).items():
+                if isinstance(entry.record, (Challenge, Action)):
+                    named = entry.record.against if isinstance(entry.record, Challenge) else entry.record.on
+                    found.setdefault(named.partition(".")[0], []).append((one, entry.record))
+        return found
 
     @cached_property
     def _missing(self) -> dict[tuple[str, ReasonKind, str], Missing]:
