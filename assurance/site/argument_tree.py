@@ -33,6 +33,8 @@ class Branch:
     below: int = 0  # records beneath it
     troubled_below: int = 0
     missing: str = ""  # what is missing here, where it stands for something absent
+    cause: bool = False  # whether a reason of its own starts here
+    causes_below: int = 0  # places beneath it at which a cause starts
 
     @property
     def troubled(self) -> bool:
@@ -66,6 +68,28 @@ def absent_of(assessment: Assessment, id_: str) -> list[tuple[str, Verdict]]:
     ]
 
 
+def starts_here(assessment: Assessment, id_: str) -> bool:
+    """Whether a record does not hold for a reason of its own, and not only for what stands beneath it.
+
+    An assumption or a challenge is a line of its card, so that its trouble starts there too.
+    """
+    return any(
+        reason.kind is not ReasonKind.NEEDS or _is_a_line(assessment, reason.record)
+        for reason in assessment.reasons.get(id_, ())
+        if reason.verdict is not Verdict.HOLDS
+    )
+
+
+def _is_a_line(assessment: Assessment, id_: str) -> bool:
+    entry = assessment.entries.get(id_)
+    return entry is not None and entry.kind in _LINES_OF_A_CARD
+
+
+def first_top(assessment: Assessment) -> str:
+    """The claim that concludes, where the case names one that exists."""
+    return next((one for one in assessment.top_claims.values() if one in assessment.entries), "")
+
+
 def tree(assessment: Assessment, top: str) -> list[Branch]:
     """The tree beneath a claim, each branch after its parent, in the order of its numbers.
 
@@ -88,16 +112,18 @@ def tree(assessment: Assessment, top: str) -> list[Branch]:
             continue
         numbers[id_] = number
         position = len(branches) - 1
-        for text, absent in absent_of(assessment, id_):
-            branches.append(Branch(id_, position, depth + 1, "", absent, missing=text))
+        absent = absent_of(assessment, id_)
+        for count, (text, worth) in enumerate(absent, 1):
+            branches.append(Branch(id_, position, depth + 1, f"{number}.{count}", worth, missing=text))
             here.children.append(len(branches) - 1)
         below = children_of(assessment, id_)
         waiting += [
             (one, position, depth + 1, f"{number}.{count}")
-            for count, one in reversed(list(enumerate(below, 1)))
+            for count, one in reversed(list(enumerate(below, len(absent) + 1)))
         ]
     for branch in branches:
         branch.see = numbers.get(branch.see, "")
+        branch.cause = not branch.see and (bool(branch.missing) or starts_here(assessment, branch.id))
     _count_below(branches)
     return branches
 
@@ -123,6 +149,7 @@ def _count_below(branches: list[Branch]) -> None:
         above = branches[branch.parent]
         above.below += branch.below + (not branch.missing)
         above.troubled_below += branch.troubled_below + (branch.verdict is not Verdict.HOLDS)
+        above.causes_below += branch.causes_below + branch.cause
 
 
 def any_of(assessment: Assessment, id_: str) -> bool:
@@ -132,7 +159,7 @@ def any_of(assessment: Assessment, id_: str) -> bool:
     return isinstance(record, ClaimRecord) and record.holds_if == "any" and len(record.each_argument()) > 1
 
 
-def card_of(assessment: Assessment, links: Links, id_: str, *, corner: str = "", here: bool = False) -> Card:
+def card_of(assessment: Assessment, links: Links, id_: str, *, here: bool = False) -> Card:
     """A record as a card or slip."""
     entry = assessment.entries[id_]
     return Card(
@@ -141,7 +168,6 @@ def card_of(assessment: Assessment, links: Links, id_: str, *, corner: str = "",
         text=name_of(assessment, id_),
         id=id_,
         href="" if here else links.record(id_),
-        corner=corner,
         lines=_card_lines(assessment, id_) if entry.kind == "claims" else (),
         here=here,
     )

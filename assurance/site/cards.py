@@ -14,7 +14,7 @@ BETWEEN = 12.0  # between the cards of a column
 _LINE = 17.0
 _INSET = 14.0
 _TURN = 8.0  # from the upright of a bracket to the card
-CardKind = Literal["claim", "evidence", "calculation", "other", "missing", "see"]
+CardKind = Literal["claim", "evidence", "calculation", "other", "missing"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +26,6 @@ class Card:
     text: str
     id: str = ""
     href: str = ""
-    corner: str = ""  # what stands at the right of the head
     lines: tuple[tuple[str, str], ...] = ()  # words and class: tightest check, assumption, challenge
     here: bool = False
     said: bool = True  # whether a person wrote the text
@@ -41,19 +40,12 @@ def height(card: Card) -> float:
     """The height that a card takes."""
     if card.kind == "claim":
         return 24 + _LINE * len(_statement(card)) + 16 * len(card.lines) + 20
-    if card.kind == "see":
-        return 40
     return 26 + 14 * len(_slip_words(card))
 
 
 def draw(card: Card, x: float, y: float) -> str:
     """A card with its left upper corner at a point."""
-    if card.kind == "claim":
-        drawn = _claim(card, x, y)
-    elif card.kind == "see":
-        drawn = _see(card, x, y)
-    else:
-        drawn = _slip(card, x, y)
+    drawn = _claim(card, x, y) if card.kind == "claim" else _slip(card, x, y)
     return drawing.linked(card.href, drawn)
 
 
@@ -78,7 +70,6 @@ def _claim(card: Card, x: float, y: float) -> str:
         drawing.text(
             x + _INSET + 18, y + 17, card.verdict.word, css=f"b fill-{marks.css_class(card.verdict)}"
         ),
-        drawing.text(x + CARD_WIDTH - 8, y + 17, card.corner, css="q", anchor="end") if card.corner else "",
     ]
     line = y + 34
     for words in _statement(card):
@@ -123,21 +114,6 @@ def _edge(card: Card, x: float, y: float, tall: float) -> str:
     return drawing.rect(x, y, SLIP_WIDTH, tall, "d-slip")
 
 
-def _see(card: Card, x: float, y: float) -> str:
-    """A shared record where it is drawn elsewhere: its name between dotted rules, and where to look."""
-    c = drawing.coordinate
-    dotted = f"M{c(x)} {c(y)}h{SLIP_WIDTH:g}M{c(x)} {c(y + height(card))}h{SLIP_WIDTH:g}"
-    name = drawing.cut(card.text, width=SLIP_WIDTH - 36, per_character=drawing.BUILT_WIDTH)
-    return "".join(
-        (
-            drawing.path(dotted, "d-dotted"),
-            drawing.verdict_mark(x + 10, y + 7, card.verdict, titled=True),
-            drawing.text(x + 28, y + 18, name, css="said s"),
-            drawing.text(x + 28, y + 33, card.corner, css="q"),
-        )
-    )
-
-
 def bracket(x: float, y: float, children: Sequence[tuple[float, bool]], *, any_of: bool = False) -> str:
     """The bracket from a card to what it rests on: thick where trouble comes through.
 
@@ -160,5 +136,8 @@ def bracket_label(x: float, y: float, *, any_of: bool, count: int) -> str:
     """What stands on a bracket to several: all of them, or any one."""
     if count < 2:
         return ""
-    words = "any of" if any_of else "all of"
-    return drawing.text(x + (GAP - _TURN) / 2, y - 6, words, css="halo", anchor="middle")
+    middle = x + (GAP - _TURN) / 2
+    if not any_of:
+        return drawing.text(middle, y - 6, "all of", css="halo", anchor="middle")
+    above = drawing.text(middle, y - 6, "any", css="halo", anchor="middle")
+    return above + drawing.text(middle, y + 18, "one of", css="halo", anchor="middle")

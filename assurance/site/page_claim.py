@@ -46,6 +46,7 @@ class ClaimPage:
     causes: tuple[CauseRow, ...]
     more_causes: str
     drawing: Markup
+    on_map: str  # where the map of the argument shows this claim, if a top claim reaches it
     arguments: tuple[ArgumentRow, ...]
     how: str
     checks: tuple[CheckRow, ...]
@@ -77,6 +78,7 @@ def claim_page(view: View, id_: str, record: ClaimRecord, *, above: dict[str, st
         sentence=claim_sentence(view, id_, verdict),
         causes=view.cause_rows(id_),
         more_causes=more_causes(causes),
+        on_map=f"{view.links.root}argument.html#at={id_}" if id_ in view.assessment.reached else "",
         drawing=neighbourhood(view.assessment, view.links, id_),
         arguments=tuple(_argument(view, one) for one in view.assessment.arguments.get(id_, ())),
         how="any one of these is enough" if any_of(view.assessment, id_) else "",

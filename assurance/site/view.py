@@ -134,7 +134,7 @@ class View:
             return steps
         few = len(others) <= MOST_WAYS
         named = " and ".join(f"`{one}`" for one in others) if few else f"{len(others)} other records"
-        return steps + self.links.say(f", also of {named}")
+        return steps + self.links.say(f", also by {named}")
 
     def _step(self, id_: str) -> Markup:
         named = self.links.named(id_)

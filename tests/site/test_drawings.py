@@ -11,7 +11,7 @@ from assurance.model.kinds import Entry
 from assurance.model.verdicts import Place, Verdict
 from assurance.site import cards, drawing
 from assurance.site.argument_tree import tree
-from assurance.site.drawings_argument import MOST_CARDS, neighbourhood, whole
+from assurance.site.drawings_argument import neighbourhood
 from assurance.site.drawings_hazard import Lane, Plate, hazard_lanes
 from assurance.site.drawings_risk import rpn_bar
 from assurance.site.drawings_strength import PartRow, narrow_reserve_chart, reserve_chart
@@ -100,15 +100,6 @@ def test_counts_below_add_up_to_the_records_beneath_the_conclusion():
     assert branches[0].below == below
 
 
-def test_the_whole_argument_is_drawn_with_at_most_sixty_cards_and_all_that_fails():
-    assessment, branches = branches_of_demo()
-    drawn = whole(assessment, Links(assessment, ""), branches)
-    assert drawn.count('class="code"') <= MOST_CARDS + 10
-    wrong = [id_ for id_ in assessment.of_kind("claims") if assessment.verdicts[id_] is not Verdict.HOLDS]
-    assert wrong
-    assert all(f"claims/{id_}.html" in drawn for id_ in wrong if id_ in {one.id for one in branches})
-
-
 def test_a_neighbourhood_leads_to_its_neighbours_and_not_to_itself():
     assessment = demo().assessment
     top = assessment.top_claims["use"]
@@ -176,3 +167,10 @@ def test_the_bar_of_an_rpn_keeps_the_ratio_of_now_to_before():
     before, now = (float(width) for width in re.findall(r'<rect[^>]* width="([\d.]+)"', drawn))
     assert now == pytest.approx(before / 2, abs=0.1)
     assert rpn_bar(None, None, most=400) == ""
+
+
+def test_the_words_on_a_bracket_are_those_of_the_guide():
+    assert ">all of<" in cards.bracket_label(0, 50, any_of=False, count=2)
+    drawn = cards.bracket_label(0, 50, any_of=True, count=2)
+    assert re.findall(r">([^<]+)<", drawn) == ["any", "one of"]
+    assert cards.bracket_label(0, 50, any_of=True, count=1) == ""
