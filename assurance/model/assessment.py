@@ -6,7 +6,7 @@ from datetime import date
 from functools import cached_property
 from typing import Literal
 
-from assurance.model.kinds import Entry, by_kind
+from assurance.model.entry import Entry, by_kind
 from assurance.model.methods import Remark
 from assurance.model.steps import Sheet
 from assurance.model.verdicts import Finding, Missing, Reason, ReasonKind, Verdict

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
 
-from assurance.model.kinds import Entry, by_kind
+from assurance.model.entry import Entry, by_kind
 from assurance.model.verdicts import Finding, Place
 
 
@@ -39,7 +39,8 @@ class CaseText:
     """Every record of a case folder, with the means to find a field or a record in its file.
 
     `findings` are those of the reading: each leaves a record or a file not read whole.
-    `files` is keyed by record id and the name as written in the record.
+    `files` is keyed by record id and the name as written in the record. `texts` are the settings and
+    the YAML files as they were read; one without a sha256 could not be.
     """
 
     folder: Path
@@ -49,10 +50,16 @@ class CaseText:
     files: Mapping[tuple[str, str], FileFact]
     locate: Callable[[str, tuple[str | int, ...]], Place]
     as_written: Callable[[str], tuple[int, str]]
+    texts: tuple[FileFact, ...] = ()
+
+    @cached_property
+    def in_order(self) -> tuple[str, ...]:
+        """The id of every record, in order."""
+        return tuple(sorted(self.entries))
 
     @cached_property
     def _by_kind(self) -> dict[str, dict[str, Entry]]:
-        return by_kind(self.entries)
+        return by_kind({id_: self.entries[id_] for id_ in self.in_order})
 
     def of_kind(self, kind: str) -> Mapping[str, Entry]:
         """The records of one kind that were read whole or in part, by id in order."""

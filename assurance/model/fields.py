@@ -1,17 +1,20 @@
 """The field types of records: quantities, ranges, dates, references and short forms."""
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
+from functools import cache
 from typing import Annotated, Any, ClassVar, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, GetJsonSchemaHandler, WithJsonSchema
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError
 
 from assurance.model import quantity
 
 ID_PATTERN = r"[A-Za-z][A-Za-z0-9_-]{0,63}"
 ID = re.compile(ID_PATTERN)
+DAY_PATTERN = r"^[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$"
 
 
 class Record(BaseModel):
@@ -35,6 +38,16 @@ class Record(BaseModel):
         return {"anyOf": [described, {"type": ["string", "number"]}]}
 
 
+def has_field(record: Record | None, name: str) -> bool:
+    """Whether a record is of a kind with that field; asking it for one that it lacks takes long."""
+    return record is not None and name in _fields_of(type(record))
+
+
+@cache
+def _fields_of(kind: type[Record]) -> frozenset[str]:
+    return frozenset(kind.model_fields)
+
+
 @dataclass(frozen=True, slots=True)
 class Refers:
     """Marks a text field that names something: a record of one of these kinds, or a part of one.
@@ -56,6 +69,27 @@ class Who:
     """Marks a text field that names a person, a role or an organisation of the case."""
 
 
+@dataclass(frozen=True, slots=True)
+class WrittenAs:
+    """Says in the JSON Schema how a value is written; its pattern is worked out when it is asked for."""
+
+    types: tuple[str, ...]
+    pattern: Callable[[], str]
+    description: str
+
+    def __get_pydantic_json_schema__(
+        self, core_schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
+        types = self.types[0] if len(self.types) == 1 else list(self.types)
+        wanted = f"Write {self.description[0].lower()}{self.description[1:]}"
+        return {
+            "type": types,
+            "pattern": self.pattern(),
+            "patternErrorMessage": wanted,  # editors show it instead of the pattern
+            "description": self.description,
+        }
+
+
 def _as_fault(read: Any) -> Any:
     def validate(given: object) -> Any:
         try:
@@ -67,7 +101,7 @@ def _as_fault(read: Any) -> Any:
 
 
 def _read_day(given: object) -> date:
-    if isinstance(given, str) and re.fullmatch(r"\d{4}-\d{2}-\d{2}", given):
+    if isinstance(given, str) and re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", given):
         try:
             return date.fromisoformat(given)
         except ValueError:
@@ -78,29 +112,21 @@ def _read_day(given: object) -> date:
 Quantity = Annotated[
     quantity.Quantity,
     BeforeValidator(_as_fault(quantity.read_quantity)),
-    WithJsonSchema(
-        {
-            "type": ["string", "number"],
-            "pattern": quantity.NUMBER,
-            "description": "A number with a unit, such as `12.50 +/- 0.02 mm`.",
-        }
+    WrittenAs(
+        ("string", "number"), quantity.quantity_pattern, "A number with a unit, such as `12.50 +/- 0.02 mm`."
     ),
 ]
 Range = Annotated[
     quantity.Range,
     BeforeValidator(_as_fault(quantity.read_range)),
-    WithJsonSchema(
-        {
-            "type": "string",
-            "pattern": f"{quantity.NUMBER}\\s+to\\s+{quantity.NUMBER}",
-            "description": "A range with its unit, ends included, such as `50 to 120 kg`.",
-        }
+    WrittenAs(
+        ("string",), quantity.range_pattern, "A range with its unit, ends included, such as `50 to 120 kg`."
     ),
 ]
 Day = Annotated[
     date,
     BeforeValidator(_as_fault(_read_day)),
-    WithJsonSchema({"type": "string", "pattern": r"^\d{4}-\d{2}-\d{2}$", "description": "2026-03-12"}),
+    WrittenAs(("string",), lambda: DAY_PATTERN, "A day such as `2026-03-12`."),
 ]
 Text = Annotated[str, Field(min_length=1, max_length=5000, pattern=r"[\p{L}\p{N}\p{P}\p{S}]")]
 File = Annotated[

@@ -15,7 +15,17 @@ QUANTITY = re.compile(
     r"(?:\s*\((?P<kind>k\s*=\s*1|k\s*=\s*2|limits)\))?\s*$"
 )
 RANGE = re.compile(rf"\s*(?P<lower>{NUMBER})\s+to\s+(?P<upper>{NUMBER})(?:\s*(?P<unit>{UNIT}))?\s*$")
+LOOKS_LIKE_QUANTITY = r"^\s*[-+]?\.?[0-9]"
 LONGEST = 120  # characters of a value; anything longer is no value
+MICRO_SIGN, GREEK_MU = "\u00b5", "\u03bc"  # two characters that look the same
+MINUS_OR_DASH = "[\u2212\u2010\u2011\u2013]"  # what print and spreadsheets put for `-`
+ODD_NUMBERS = (
+    (r"[0-9],[0-9]", "has a comma in the number; write a point, and no comma between thousands"),
+    (r"[0-9]_[0-9]", "has `_` in the number; write the digits without it"),
+    (r"[0-9]['’][0-9]", "has `'` in the number; write the digits without it"),
+    (MINUS_OR_DASH + r"\s*[.0-9]", "has a minus sign or dash that is not `-`; write `-` for minus"),
+    (r"(?![0-9])\d", "is not a number: its digits are not `0` to `9`; write them with `0` to `9`"),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,16 +81,18 @@ def read_quantity(given: object) -> Quantity:
         raise ValueError("is not a number with a unit, such as `12.5 mm`")
     if isinstance(given, (int, float)):
         return Quantity(_finite(float(given)))
+    given = given.replace(GREEK_MU, MICRO_SIGN)
     found = QUANTITY.match(given) if len(given) <= LONGEST else None
     if found is None:
         raise ValueError(_why_not(given))
     unit = _unit(found["unit"])
     width = None if found["plus"] is None else _finite(float(found["plus"]))
     if width is not None and width < 0:
-        raise ValueError("has a half-width below zero after `+/-`")
+        raise ValueError("has a half-width below zero after `+/-`; write it without its minus sign")
     kind = (found["kind"] or "").replace(" ", "")
     if kind and width is None:
-        raise ValueError(f"says `({kind})` but states no `+/-`")
+        hint = f"write it as `12.5 +/- 0.1 mm ({kind})`, or take `({kind})` away"
+        raise ValueError(f"says `({kind})` but states no `+/-`; {hint}")
     if kind == "k=1" and width is not None:
         width *= 2.0  # stored at k = 2
     return Quantity(_finite(float(found["value"])), unit, width, kind == "limits")
@@ -91,9 +103,10 @@ def read_range(given: object) -> Range:
 
     Raises `ValueError` where the text is no range or runs from high to low.
     """
-    found = RANGE.match(given) if isinstance(given, str) and len(given) <= LONGEST else None
+    text = given.replace(GREEK_MU, MICRO_SIGN) if isinstance(given, str) else ""
+    found = RANGE.match(text) if len(text) <= LONGEST else None
     if found is None:
-        raise ValueError("is not a range with a unit, such as `50 to 120 kg`")
+        raise ValueError(_odd_number(text) or "is not a range with a unit, such as `50 to 120 kg`")
     lower, upper = _finite(float(found["lower"])), _finite(float(found["upper"]))
     if lower > upper:
         raise ValueError(f"runs from high to low: {found['lower']} is more than {found['upper']}")
@@ -105,8 +118,33 @@ def looks_like_quantity(given: object) -> bool:
     if isinstance(given, bool):
         return False
     return isinstance(given, (int, float)) or (
-        isinstance(given, str) and re.match(r"\s*[-+]?\.?[0-9]", given) is not None
+        isinstance(given, str) and re.match(LOOKS_LIKE_QUANTITY, given) is not None
     )
+
+
+def quantity_pattern() -> str:
+    """A pattern that a quantity as text fits, units of the list included, for editors.
+
+    It is written so that every common dialect of patterns reads it.
+    """
+    unit, kind = rf"(\s*({_any_unit()}))?", r"(\s*\((k\s*=\s*[12]|limits)\))?"
+    return rf"^\s*{NUMBER}(\s*(\+/-|±)\s*{NUMBER.removeprefix('[-+]?')}{unit}{kind}|{unit})\s*$"
+
+
+def range_pattern() -> str:
+    """A pattern that a range fits, units of the list included, for editors."""
+    return rf"^\s*{NUMBER}\s+to\s+{NUMBER}(\s*({_any_unit()}))?\s*$"
+
+
+def _any_unit() -> str:
+    listed = set(units.units()) - {""}
+    other = {
+        name.replace(own, also)
+        for name in listed
+        for own, also in (("degC", "°C"), ("um", f"{MICRO_SIGN}m"), ("um", f"{GREEK_MU}m"))
+    }
+    longest_first = sorted(listed | other, key=lambda name: (-len(name), name))
+    return "|".join(re.sub(r"[.^]", r"\\\g<0>", name).replace(" ", r"\s+") for name in longest_first)
 
 
 def _unit(spelling: str | None) -> str:
@@ -117,13 +155,16 @@ def _unit(spelling: str | None) -> str:
 
 def _finite(value: float) -> float:
     if not math.isfinite(value):
-        raise ValueError("is not a finite number")
+        raise ValueError("is not a finite number; write the number that was measured, or leave the field out")
     return value
 
 
 def _why_not(given: str) -> str:
     if len(given) > LONGEST:
         return f"is longer than {LONGEST} characters, so it is no number with a unit"
-    if re.match(r"\s*[-+]?\d+,\d", given):
-        return "has a comma in the number; write a point, and no comma between thousands"
-    return "is not a number with a unit, such as `12.5 mm` or `12.50 +/- 0.02 mm`"
+    return _odd_number(given) or "is not a number with a unit, such as `12.5 mm` or `12.50 +/- 0.02 mm`"
+
+
+def _odd_number(given: str) -> str:
+    """What is odd about how a number is written; nothing where it is not written oddly."""
+    return next((fault for pattern, fault in ODD_NUMBERS if re.search(pattern, given)), "")

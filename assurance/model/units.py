@@ -44,8 +44,30 @@ def unit(spelling: str) -> Unit:
 
 def nearest_unit(spelling: str) -> str:
     """`; did you mean ...` for a unit that is not in the list, or nothing."""
-    near = nearest_name(spelling.replace("°", "deg"), filter(None, units()))
+    near = _meant(spelling)
     return f"; did you mean `{near}`?" if near else ""
+
+
+def _meant(spelling: str) -> str | None:
+    """The unit of the list that is written so but for blanks, dots, capitals or signs; else the nearest.
+
+    Two letters or fewer are near too many units: what is no other spelling of one is not guessed.
+    """
+    plain = _run_together(spelling)
+    for wanted in (plain, f"deg{plain}"):
+        if wanted in (known := {_run_together(name): name for name in units() if name}):
+            return known[wanted]
+    folded = [name for name in units() if name and _run_together(name).lower() == plain.lower()]
+    if folded or len(plain) <= 2:
+        return folded[0] if len(folded) == 1 else None
+    return nearest_name(plain, filter(None, units()))
+
+
+def _run_together(spelling: str) -> str:
+    """A spelling without what parts its letters, with the signs of degree and micro as the list has them."""
+    for sign, own in (("°", "deg"), ("\u00b5", "u"), ("\u03bc", "u"), ("²", "2"), ("³", "3"), ("⁴", "4")):
+        spelling = spelling.replace(sign, own)
+    return "".join(one for one in spelling if one not in " .*·^\u00a0")
 
 
 def to_si(value: float, spelling: str) -> float:

@@ -59,6 +59,32 @@ def plan_of(record: type[Record]) -> Plan:
     return Plan(record, tuple(record.model_fields), tuple(nested), tuple(marked))
 
 
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """What a field comes down to: how its values are held, their class, their mark, and the names allowed."""
+
+    field: str
+    holds: Holds
+    kind: Any
+    mark: Mark | None
+    names: tuple[str, ...] = ()
+
+
+def leaf_of(record: type[Record], field: str) -> Leaf:
+    """What a field of a class of record comes down to."""
+    hint = get_type_hints(record, include_extras=True)[field]
+    holds, kind, mark = _leaves(hint, "one", None)[0]
+    return Leaf(field, holds, kind, mark, _names_in(hint))
+
+
+def _names_in(hint: Any) -> tuple[str, ...]:
+    """The closed list of names of a mapping, where it has one."""
+    inner = get_args(hint)
+    if get_origin(hint) is dict and get_origin(inner[0]) is Literal:
+        return tuple(get_args(inner[0]))
+    return ()
+
+
 def _leaves(hint: Any, holds: Holds, mark: Mark | None) -> list[tuple[Holds, Any, Mark | None]]:
     """What an annotation comes down to: how it is held, its class, and its mark."""
     origin, inner = get_origin(hint), get_args(hint)

@@ -69,6 +69,7 @@ def test_rules_that_a_text_can_show_are_shown_by_a_marked_text() -> None:
         "case-missing",
         "file-not-readable",
         "folder-not-usable",
+        "records-misplaced",
         "too-many-values",
         "yaml-not-readable",
     }

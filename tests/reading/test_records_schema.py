@@ -7,7 +7,10 @@ from typing import Any
 
 import pytest
 
+from assurance.methods.registry import METHODS
 from assurance.model.kinds import KINDS
+from assurance.model.quantity import read_quantity
+from assurance.model.units import units
 from assurance.reading.schema import records_schema
 
 SCHEMA = records_schema()
@@ -77,5 +80,66 @@ def test_an_id_is_asked_for_by_its_pattern() -> None:
 
 def test_a_short_form_is_allowed_where_the_record_has_one() -> None:
     for name, described in SCHEMA["$defs"].items():
-        shapes = [one.get("type") for one in described.get("anyOf", [])]
-        assert (["string", "number"] in shapes) == (name in SHORT), name
+        objects = [one.get("type") == "object" for one in described.get("anyOf", [])]
+        assert (objects[-1:] == [True] and not all(objects)) == (name in SHORT), name
+
+
+def test_every_field_says_what_it_is() -> None:
+    unsaid = [
+        f"{name}.{field}"
+        for name, described in SCHEMA["$defs"].items()
+        for one in [described, *described.get("anyOf", [])]
+        for field, part in one.get("properties", {}).items()
+        if len(part.get("description", "")) < len("What.")
+    ]
+    assert not unsaid
+
+
+def test_a_class_of_record_has_a_title_in_words_and_a_field_none() -> None:
+    titles = {part["title"] for part in parts(SCHEMA["$defs"]) if isinstance(part.get("title"), str)}
+
+    assert {"claim", "load case", "tested part", "support"} <= titles
+    assert not {"Statement", "What", "Owner"} & titles
+
+
+def test_the_words_of_a_closed_list_are_listed() -> None:
+    assert definition("evidence")["properties"]["kind"]["enum"][:2] == ["test", "inspection"]
+    assert definition("calculations")["properties"]["method"]["enum"] == sorted(METHODS)
+
+
+def test_the_pattern_of_a_quantity_knows_every_unit_of_the_list_and_no_other() -> None:
+    pattern = definition("factors")["properties"]["value"]["pattern"]
+
+    assert all(re.search(pattern, f"12.5 +/- 0.1 {unit} (k=1)") for unit in units())
+    assert not any(re.search(pattern, wrong) for wrong in ("1 mmm", "1,5 mm", "1 mm x", "mm", "", "1 +/- mm"))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "12.5",
+        "12.5mm",
+        " 1 mm ",
+        "-3e-4 degC",
+        "5 °C",
+        "3 µm",
+        "1 ± 0.1 N m",
+        "1 +/- 0.1 mm (limits)",
+        ".5",
+        "2 %",
+    ],
+)
+def test_what_the_pattern_of_a_quantity_fits_is_read(text: str) -> None:
+    assert re.search(definition("factors")["properties"]["value"]["pattern"], text)
+    read_quantity(text)
+
+
+def test_each_method_says_which_inputs_it_takes() -> None:
+    told = {
+        one["if"]["properties"]["method"]["const"]: one["then"] for one in definition("calculations")["allOf"]
+    }
+
+    for name, method in METHODS.items():
+        inputs = told[name]["properties"]["inputs"]
+        assert inputs["propertyNames"]["enum"] == [spec.name for spec in method.inputs]
+        assert all(inputs["properties"][spec.name]["description"] for spec in method.inputs)

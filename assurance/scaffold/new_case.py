@@ -3,6 +3,8 @@
 import shutil
 from pathlib import Path
 
+from assurance.reading import read_case
+from assurance.scaffold.schema_file import write_schema
 from assurance.site.templates import templates_folder
 
 
@@ -22,4 +24,5 @@ def new_case(folder: Path) -> tuple[Path, ...]:
             target.parent.mkdir(parents=True, exist_ok=True)
             shutil.copyfile(path, target)
             written.append(target)
+    written.append(write_schema(read_case(folder)))
     return tuple(written)
