@@ -1,4 +1,4 @@
-"""The data of the site as plain objects: what `assessment.json` and `check --json` hold."""
+"""The data of the site as plain objects: what `assessment.json` and `check --format json` hold."""
 
 import json
 import math

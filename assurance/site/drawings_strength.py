@@ -11,6 +11,7 @@ from assurance.model.verdicts import Verdict
 from assurance.site import drawing
 
 AXIS = (0.5, 5.0)  # the same on every page
+MOST_TICKS = 60  # of one part, the nearest to the wall; the table has them all
 TICKS = (0.5, 0.7, 1.0, 1.5, 2.0, 3.0, 5.0)
 
 
@@ -105,9 +106,9 @@ def _row(row: PartRow, axis: _Axis, y: float, step: float) -> list[str]:
     c = drawing.coordinate
     wall = axis.x(min(max(row.needed, AXIS[0]), AXIS[1]))
     drawn = [drawing.path(f"M{c(wall)} {c(y - step / 2)}v{step}", "d-trouble")]
-    drawn += [
-        drawing.path(f"M{c(axis.x(one))} {c(y - 5)}v10", "d-tick") for one in row.others if axis.reaches(one)
-    ]
+    ticks = dict.fromkeys(c(axis.x(one)) for one in row.others if axis.reaches(one))
+    if ticks:
+        drawn.append(drawing.path("".join(f"M{x} {c(y - 5)}v10" for x in list(ticks)[:MOST_TICKS]), "d-tick"))
     inside = min(max(row.least, AXIS[0]), AXIS[1])
     x = axis.x(inside)
     below = row.least < row.needed

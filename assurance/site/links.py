@@ -7,6 +7,7 @@ from datetime import date
 
 from markupsafe import Markup, escape
 
+from assurance.methods.registry import METHODS
 from assurance.model.assessment import Assessment
 from assurance.model.engineering_records import Material
 from assurance.model.verdicts import Place, Verdict
@@ -69,6 +70,14 @@ class Links:
         """The address of the record as it is written."""
         page = self.record(id_)
         return f"{page}#as-written" if page else ""
+
+    def rule(self, name: str) -> str:
+        """The address of what is said about a rule."""
+        return f"{self.root}reading/rules.html#{name}"
+
+    def method(self, name: str) -> str:
+        """The address of what is said about a method, or of nothing where there is no such method."""
+        return f"{self.root}reading/methods.html#{name}" if name in METHODS else ""
 
     def name(self, id_: str) -> str:
         """The title of a record, or its statement, or its id."""

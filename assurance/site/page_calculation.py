@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
-from assurance.model.assessment import Cell, CheckOutcome, ResultValue, Worked
+from assurance.model.assessment import CheckOutcome, ResultValue, Worked
 from assurance.model.engineering_records import Calculation
 from assurance.model.methods import Remark
 from assurance.model.steps import Sheet
@@ -13,10 +13,9 @@ from assurance.site import marks, wording
 from assurance.site.around import Around, around
 from assurance.site.check_rows import limit_shown
 from assurance.site.links import result_anchor
-from assurance.site.page_strength import CellRow, cell_row
 from assurance.site.pieces import anchor, span
 from assurance.site.result_rows import result_symbol, result_words, sheet_value
-from assurance.site.rows import MOST_ROWS, more_rows
+from assurance.site.rows import MOST_ROWS
 from assurance.site.sentences import record_sentence
 from assurance.site.sheet_rows import (
     ColumnRow,
@@ -27,10 +26,12 @@ from assurance.site.sheet_rows import (
     step_row,
     symbol_shown,
 )
+from assurance.site.strength_rows import cells_table, worst_first
+from assurance.site.tables import Table, table
 from assurance.site.view import CauseRow, Fact, View
 from assurance.site.written import Written
 
-WORST = 10  # parts, load cases and criteria in sight; the rest is folded
+WORST = 10  # parts, load cases and criteria that stand in sight to begin with
 NEVER_WORKED = Worked("", "", 0, {})
 
 
@@ -75,10 +76,7 @@ class CalculationPage:
     givens: tuple[GivenRow, ...]
     columns: tuple[ColumnRow, ...]
     steps: tuple[StepRow, ...]
-    cells: tuple[CellRow, ...]
-    folded_cells: tuple[CellRow, ...]
-    folded_count: str
-    more_cells: str
+    cells: Table | None
     definitions: tuple[wording.Definition, ...]
     empty_cells: tuple[str, ...]
     remarks: tuple[RemarkRow, ...]
@@ -94,7 +92,6 @@ def calculation_page(
     work = view.assessment.worked.get(id_, NEVER_WORKED)
     verdict = view.links.verdict(id_)
     sheet = work.sheet or Sheet("")
-    cells = tuple(cell_row(view, id_, one) for one in _worst_first(work.cells)[:MOST_ROWS])
     return CalculationPage(
         title=record.title,
         css=marks.css_class(verdict),
@@ -112,10 +109,7 @@ def calculation_page(
         givens=tuple(given_row(view, one) for one in sheet.givens),
         columns=tuple(column_row(one, say=view.links.say) for one in sheet.columns),
         steps=_steps(sheet, view.links.say),
-        cells=cells[:WORST],
-        folded_cells=cells[WORST:],
-        folded_count=wording.counted(len(cells[WORST:]), "more row"),
-        more_cells=more_rows(len(work.cells)),
+        cells=_cells(view, id_),
         definitions=wording.STRENGTH_WORDS if work.cells else (),
         empty_cells=tuple(
             ", ".join(view.links.name(one) for one in combination if one) for combination in work.empty_cells
@@ -125,6 +119,13 @@ def calculation_page(
         around=around(view, id_),
         written=view.written(id_),
     )
+
+
+def _cells(view: View, id_: str) -> Table | None:
+    """The reserve factors of a calculation; one alone is the result itself, and is not taken away."""
+    rows = worst_first(view, (id_,))
+    shown = cells_table(view, rows, at_first=WORST)
+    return table(f"calculations/{id_}", shown, rows, root=view.links.root, taken=len(rows) > 1)
 
 
 def _remark(view: View, remark: Remark) -> RemarkRow:
@@ -147,10 +148,6 @@ def _result(
         why_not=wording.sentence(value.why_not),
         limits=tuple(dict.fromkeys(limit_shown(one) for one in checks if one.result == reference)),
     )
-
-
-def _worst_first(cells: Sequence[Cell]) -> list[Cell]:
-    return sorted(cells, key=lambda one: (one.reserve_factor is None, one.reserve_factor or 0.0))
 
 
 def _steps(sheet: Sheet, say: Callable[[str], Markup]) -> tuple[StepRow, ...]:

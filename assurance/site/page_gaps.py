@@ -7,33 +7,12 @@ from markupsafe import Markup
 from assurance.model.verdicts import Finding, ReasonKind, Verdict, Weight
 from assurance.site import marks, wording
 from assurance.site.block import use_verdict
-from assurance.site.gap_rows import OwnerRows, by_owner
-from assurance.site.links import Link
-from assurance.site.rows import MOST_ROWS, more_rows
+from assurance.site.finding_rows import findings_table
+from assurance.site.gap_rows import gaps_table
+from assurance.site.tables import Table, table
 from assurance.site.view import View
 
 _NOUNS = {Weight.BLOCKING: "blocking finding", Weight.CAUTION: "caution", Weight.NOTE: "note"}
-
-
-@dataclass(frozen=True, slots=True)
-class FindingRow:
-    """One finding of `check`."""
-
-    rule: str
-    message: Markup
-    remedy: Markup
-    place: Link
-
-
-@dataclass(frozen=True, slots=True)
-class FindingGroup:
-    """The findings of one weight."""
-
-    weight: Markup
-    count: str
-    rows: tuple[FindingRow, ...]
-    more: str
-    open: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,10 +29,9 @@ class GapsPage:
 
     count: str
     counts: tuple[VerdictCount, ...]
-    owners: tuple[OwnerRows, ...]
-    more: str
+    gaps: Table | None
     empty: Markup
-    findings: tuple[FindingGroup, ...]
+    findings: Table | None
     finding_counts: str
 
 
@@ -61,7 +39,6 @@ def gaps_page(view: View) -> GapsPage:
     """The Gaps page of a case."""
     missing = view.assessment.missing
     others = _others(view)
-    groups = tuple(_group(view, weight, [one for one in others if one.weight == weight]) for weight in Weight)
     return GapsPage(
         count=wording.counted(len(missing), "gap") if missing else "Gaps",
         counts=tuple(
@@ -69,10 +46,9 @@ def gaps_page(view: View) -> GapsPage:
             for verdict in reversed(Verdict)
             if (count := sum(one.verdict is verdict for one in missing))
         ),
-        owners=by_owner(view, missing[:MOST_ROWS]),
-        more=more_rows(len(missing)),
+        gaps=table("gaps", gaps_table(view), missing, root=view.links.root),
         empty=_empty(view),
-        findings=tuple(group for group in groups if group.rows),
+        findings=table("findings", findings_table(view), others, root=view.links.root),
         finding_counts=_finding_counts(others, of=len(view.assessment.findings)),
     )
 
@@ -107,25 +83,10 @@ def _empty(view: View) -> Markup:
         concluding = top in view.assessment.entries
         return view.links.say(wording.none_missing(verdict, concluding=concluding))
     day = wording.day(view.assessment.as_of)
-    return view.links.say(
-        f"No gap. Everything that the conclusion needs holds as of {day}." if day else "No gap."
+    claims = (view.links.verdict(id_) for id_ in view.assessment.of_kind("claims"))
+    who = (
+        "Every claim"
+        if all(one is Verdict.HOLDS for one in claims)
+        else "Everything that the conclusion needs"
     )
-
-
-def _group(view: View, weight: Weight, findings: list[Finding]) -> FindingGroup:
-    return FindingGroup(
-        weight=marks.weight_word(weight),
-        count=wording.counted(len(findings), "finding"),
-        rows=tuple(_row(view, one) for one in findings[:MOST_ROWS]),
-        more=more_rows(len(findings)),
-        open=weight is not Weight.NOTE,
-    )
-
-
-def _row(view: View, finding: Finding) -> FindingRow:
-    return FindingRow(
-        rule=finding.rule,
-        message=view.about(finding.record, wording.sentence(finding.message)),
-        remedy=view.links.say(wording.sentence(finding.remedy)),
-        place=view.links.place(finding.place, finding.record),
-    )
+    return view.links.say(f"No gap. {who} holds as of {day}." if day else "No gap.")

@@ -1,11 +1,15 @@
 """The Hazards page: every hazard by risk now, and all of them in the matrix."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from assurance.model.assessment import HazardOutcome, Rated
 from assurance.site import wording
+from assurance.site.cells import counted_line, named_cell
 from assurance.site.risk_rows import (
+    NOT_RATED,
     UNREAD,
     LevelCount,
     Matrix,
@@ -14,23 +18,9 @@ from assurance.site.risk_rows import (
     risk_now_first,
     risk_shown,
 )
-from assurance.site.rows import MOST_ROWS, more_rows
+from assurance.site.table_groups import Grouping
+from assurance.site.tables import Column, Field, Table, TableOf, table
 from assurance.site.view import View
-
-
-@dataclass(frozen=True, slots=True)
-class HazardRow:
-    """One hazard of the case."""
-
-    mark: Markup
-    title: str
-    id: str
-    href: str
-    before: Markup
-    now: Markup
-    after: Markup
-    controls: str
-    why: Markup
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,8 +29,7 @@ class HazardsPage:
 
     levels: tuple[LevelCount, ...]
     matrix: Matrix
-    rows: tuple[HazardRow, ...]
-    more: str
+    hazards: Table | None
     own_scheme: bool
     caution: str
 
@@ -51,26 +40,93 @@ def hazards_page(view: View) -> HazardsPage:
     return HazardsPage(
         levels=level_counts(view.assessment),
         matrix=matrix(view.assessment, view.links),
-        rows=tuple(_row(view, id_) for id_ in ids[:MOST_ROWS]),
-        more=more_rows(len(ids)),
+        hazards=table("hazards", _hazards_table(view), ids, root=view.links.root),
         own_scheme=view.assessment.scheme.own,
         caution=wording.CAUTION,
     )
 
 
-def _row(view: View, id_: str) -> HazardRow:
-    outcome = view.assessment.hazards.get(id_, UNREAD)
-    scheme = view.assessment.scheme
-    named = view.links.named(id_)
-    total = len(outcome.counted) + len(outcome.lifted)
-    return HazardRow(
-        mark=named.mark,
-        title=named.name,
-        id=id_,
-        href=named.href,
-        before=risk_shown(outcome.before, scheme),
-        now=risk_shown(outcome.now, scheme),
-        after=risk_shown(outcome.after, scheme),
-        controls=f"{len(outcome.counted)} of {total}",
-        why=view.links.say(wording.sentence(outcome.why)),
+def _hazards_table(view: View) -> TableOf[str]:
+    """How hazards are shown: the worst risk now first."""
+    return TableOf(
+        caption="Hazards by risk now",
+        columns=_columns(view),
+        fields=_fields(view),
+        groupings=(Grouping("risk now", lambda id_: _level(_outcome(view, id_).now), _level_line),),
+        nothing="No hazard matches.",
     )
+
+
+def _columns(view: View) -> tuple[Column[str], ...]:
+    links, scheme = view.links, view.assessment.scheme
+    return (
+        Column("Verdict", lambda id_: links.named(id_).mark, lambda id_: -links.verdict(id_), "mk",
+               unseen=True),
+        Column("Hazard", lambda id_: named_cell(links.named(id_)), links.name, "what", names_row=True),
+        Column("Before", lambda id_: risk_shown(_outcome(view, id_).before, scheme),
+               lambda id_: _rank(view, _outcome(view, id_).before), word="Before"),
+        Column("Now", lambda id_: _now(view, id_), lambda id_: _rank(view, _outcome(view, id_).now),
+               word="Now"),
+        Column("After", lambda id_: risk_shown(_outcome(view, id_).after, scheme),
+               lambda id_: _rank(view, _outcome(view, id_).after), word="After"),
+        Column("Controls that count", lambda id_: _controls(_outcome(view, id_)),
+               lambda id_: len(_outcome(view, id_).counted), word="Controls"),
+        Column("Why", lambda id_: links.say(wording.sentence(_outcome(view, id_).why)), word="Why"),
+    )  # fmt: skip
+
+
+def _fields(view: View) -> tuple[Field[str], ...]:
+    return (
+        Field("verdict", lambda id_: view.links.verdict(id_).word),
+        Field("id", lambda id_: id_),
+        Field("title", view.links.name),
+        *_risk_fields(view),
+        Field("controls that count", lambda id_: len(_outcome(view, id_).counted)),
+        Field("controls that do not count", lambda id_: len(_outcome(view, id_).lifted)),
+        Field("why", lambda id_: wording.sentence(_outcome(view, id_).why)),
+        Field("file", lambda id_: view.assessment.entries[id_].place.file),
+        Field("line", lambda id_: view.assessment.entries[id_].place.line),
+    )
+
+
+def _risk_fields(view: View) -> tuple[Field[str], ...]:
+    return (
+        Field("risk before", lambda id_: _level(_outcome(view, id_).before)),
+        Field("risk now", lambda id_: _level(_outcome(view, id_).now)),
+        Field("severity now", lambda id_: _severity(_outcome(view, id_).now)),
+        Field("likelihood now", lambda id_: _likelihood(_outcome(view, id_).now)),
+        Field("risk after", lambda id_: _level(_outcome(view, id_).after)),
+    )
+
+
+def _outcome(view: View, id_: str) -> HazardOutcome:
+    return view.assessment.hazards.get(id_, UNREAD)
+
+
+def _now(view: View, id_: str) -> Markup:
+    return Markup("<b>{}</b>").format(risk_shown(_outcome(view, id_).now, view.assessment.scheme))
+
+
+def _controls(outcome: HazardOutcome) -> str:
+    return f"{len(outcome.counted)} of {len(outcome.counted) + len(outcome.lifted)}"
+
+
+def _rank(view: View, rated: Rated | None) -> int:
+    """By what risks sort: the worst first, and before all what is not rated."""
+    return -rated.rank if rated else -len(view.assessment.scheme.levels)
+
+
+def _level(rated: Rated | None) -> str:
+    return rated.level.lower() if rated else NOT_RATED
+
+
+def _severity(rated: Rated | None) -> str:
+    return rated.severity if rated else ""
+
+
+def _likelihood(rated: Rated | None) -> str:
+    return rated.likelihood if rated else ""
+
+
+def _level_line(key: str, rows: Sequence[str]) -> Markup:
+    return counted_line(wording.label(key), wording.counted(len(rows), "hazard"))

@@ -1,7 +1,7 @@
 """Every page of the site: its address, the frame it goes into, and its body."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import Any
 
 from assurance.model.argument_records import ClaimRecord
@@ -27,17 +27,19 @@ from assurance.site.page_record import record_page
 from assurance.site.page_records import records_page
 from assurance.site.page_strength import strength_page
 from assurance.site.sections import section_of
+from assurance.site.tables import Table
 from assurance.site.view import View
 
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """One page before it is poured into its frame."""
+    """One page before it is poured into its frame, with the data of its tables by address."""
 
     address: str
     section: str
     title: str
     body: str
+    beside: tuple[tuple[str, str], ...] = ()
 
 
 Render = Callable[[str, Any], str]
@@ -58,13 +60,21 @@ def each_page(case: CaseText, assessment: Assessment, *, render: Render) -> Iter
     """The section pages, then one page for every record, in order of their ids."""
     view = View(case, assessment, "")
     for name, title, template, build in _SECTION_PAGES:
-        yield Page(f"{name}.html", name, title, render(template, build(view)))
+        context = build(view)
+        yield Page(f"{name}.html", name, title, render(template, context), _beside(context))
     build_record = _RecordPages(View(case, assessment, "../"))
     for id_ in sorted(assessment.entries):
         entry = assessment.entries[id_]
         template, context = build_record(id_, entry)
         title = f"{wording.label(SINGULAR[entry.kind])} {id_}"
-        yield Page(address(entry.kind, id_), section_of(entry.kind), title, render(template, context))
+        body = render(template, context)
+        yield Page(address(entry.kind, id_), section_of(entry.kind), title, body, _beside(context))
+
+
+def _beside(context: Any) -> tuple[tuple[str, str], ...]:
+    """The files that are published with the tables of a page."""
+    given = (getattr(context, one.name) for one in fields(context))
+    return tuple(file for one in given if isinstance(one, Table) for file in one.beside)
 
 
 class _RecordPages:

@@ -8,6 +8,11 @@ def span(css: str, text: str) -> Markup:
     return Markup(f'<span class="{css}">{escape(text)}</span>')
 
 
+def bold(text: str) -> Markup:
+    """A text that leads its row."""
+    return Markup(f"<b>{escape(text)}</b>")
+
+
 def anchor(href: str, text: str, css: str = "") -> Markup:
     """A text that leads somewhere."""
     kind = f'class="{css}" ' if css else ""

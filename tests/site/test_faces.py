@@ -101,6 +101,8 @@ class Faces(HTMLParser):
 def test_what_a_person_typed_stands_in_the_authored_face_on_every_page(tmp_path):
     wrong = set()
     for page in sorted(publish_text(CASE, tmp_path).site.rglob("*.html")):
+        if page.parent.name == "reading":
+            continue  # the tool's own reference: nobody typed it in this case
         for text, css in Faces(page.read_text("utf-8")).texts:
             if TYPED in text and "said" not in css:
                 wrong.add((page.name, text))

@@ -1,3 +1,4 @@
+import json
 import re
 from urllib.parse import unquote, urldefrag
 
@@ -113,12 +114,14 @@ def test_wide_tables_lie_across_from_the_first_sheet_and_every_other_page_stands
     assert ".across body { page: across; }" in (demo().site / "assets" / "print.css").read_text("utf-8")
 
 
-def test_the_foot_of_a_sheet_reads_item_issue_and_day():
+def test_the_foot_of_a_sheet_reads_item_issue_day_and_the_first_digits_of_the_inputs():
     style = (demo().site / "assets" / "print.css").read_text("utf-8")
     foot = re.search(r'@bottom-left { content: "([^"]*)"', style)[1]
     # a code point of a style sheet takes the one blank after it (CSS Syntax Level 3, section 4.3.7)
     read = re.sub(r"\\([0-9a-f]{6}) ", lambda found: chr(int(found[1], 16)), foot)
-    assert read.replace("\u00a0", " ") == "Boarding step BS-1, issue C, as of 12 Mar 2026"
+    inputs = json.loads((demo().site / "manifest.json").read_text("utf-8"))["inputs"]
+    wanted = f"Boarding step BS-1, issue C, as of 12 Mar 2026, inputs {inputs[:12]}"
+    assert read.replace("\u00a0", " ") == wanted
 
 
 def test_the_caution_about_rpn_stands_on_its_page():

@@ -133,6 +133,7 @@ def test_paper_opens_what_is_folded_and_hides_the_rail(browser):
     page.emulate_media(media="print")
     visit(page, "records")
     assert not page.locator("#pages").is_visible()
-    heights = page.eval_on_selector_all("details > table", "all => all.map(one => one.offsetHeight)")
+    page.locator("tbody.folded").first.wait_for(state="attached")
+    heights = page.eval_on_selector_all("tbody tr", "all => all.map(one => one.offsetHeight)")
     assert heights
     assert min(heights) > 0

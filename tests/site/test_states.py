@@ -72,10 +72,12 @@ def test_where_all_holds_the_answer_waits_for_the_statement_with_the_conditions_
 
 @pytest.mark.parametrize("name", ["index", "gaps", "challenges/doubt", "claims/top", "evidence/report"])
 def test_what_cannot_be_read_stands_at_the_top_of_every_page_with_file_and_line(tmp_path, name):
-    site = publish_text(BROKEN, tmp_path).site
-    head = (site / f"{name}.html").read_text("utf-8").split("<main", 1)[0]
+    published = publish_text(BROKEN, tmp_path)
+    head = (published.site / f"{name}.html").read_text("utf-8").split("<main", 1)[0]
     assert "The case cannot be read whole." in head
-    assert '<span class="place">claims/case.yml:7</span>' in head
+    place = min(one.place for one in published.assessment.input_findings)
+    assert f'<span class="place">claims/case.yml:{place.line}</span>' in head
+    assert "<code>dout</code> is not a key of challenge" in head
     assert "gaps.html" in head
 
 
