@@ -8,10 +8,8 @@ from assurance.argument.adverse import laid_on_claims
 from assurance.argument.claims import BuiltClaim, build_claim, claim_links
 from assurance.argument.members import member_causes, top_members
 from assurance.argument.reasons import Places, missing, needs_that_do_not_hold, own_causes, reasons, record_of
-from assurance.calculations.binding import work_out
-from assurance.calculations.uses import depends
 from assurance.graph.formula import All, Formula, Laid, Link, verdict
-from assurance.graph.order import components, reach
+from assurance.graph.order import reach
 from assurance.graph.walk import graph_of, needs_of, walk
 from assurance.model.argument_records import Action, ClaimRecord
 from assurance.model.assessment import (
@@ -19,21 +17,20 @@ from assurance.model.assessment import (
     Assessment,
     CheckOutcome,
     Fault,
-    ResultValue,
     Scheme,
-    Worked,
 )
 from assurance.model.case import CaseText
-from assurance.model.engineering_records import Calculation, LoadCaseRecord, Material
+from assurance.model.engineering_records import LoadCaseRecord, Material
 from assurance.model.risk_records import FailureMode, Hazard, RiskScheme
 from assurance.model.verdicts import Cause, ReasonKind, Verdict
+from assurance.results import Results, work_out_case
 from assurance.risk.failure_modes import cause_outcomes, failure_mode_formula
 from assurance.risk.hazards import hazard_formula, hazard_outcome
 from assurance.risk.scheme import own_scheme, standard_scheme
 from assurance.rules import run_rules
 from assurance.standing.evidence import evidence_formula
-from assurance.standing.facts import Facts, broken_input, cause, common, is_retired
-from assurance.standing.gather import case_record, gather, typed_results
+from assurance.standing.facts import Facts, broken_input, cause, common
+from assurance.standing.gather import case_record, gather
 from assurance.standing.words import action_formula, assumption_formula, challenge_formula, refuted
 from assurance.store import Store
 
@@ -41,17 +38,21 @@ NEEDED_BY_THE_TOP = ("claims", "hazards", "assumptions", "failure_modes", "chall
 Edges = dict[str, tuple[str, ...]]
 
 
-def assess(case: CaseText, *, as_of: date | None = None, store: Store | None = None) -> Assessment:
-    """Everything concluded about a case on the day `as_of`, or on the day the case names."""
+def assess(
+    case: CaseText, *, as_of: date | None = None, store: Store | None = None, results: Results | None = None
+) -> Assessment:
+    """Everything concluded about a case on the day `as_of`, or on the day the case names.
+
+    `results` are those of the case, where they have been worked out already.
+    """
     case_id, record = case_record(case)
     day = as_of or (record.as_of if record else None)
-    uses = {id_: depends(entry.record, case, id=id_) for id_, entry in case.of_kind("calculations").items()
-            if isinstance(entry.record, Calculation)}  # fmt: skip
-    results, worked = _work_out_all(case, uses, store)
-    facts = gather(case, day, results=results, worked=worked)
+    found = results or work_out_case(case, store)
+    facts = gather(case, day, results=found.values, worked=found.worked)
     scheme, scheme_causes = _scheme(facts)
-    formulas, claims, edges = _formulas(facts, scheme, scheme_causes, uses)
-    graph = graph_of(formulas)
+    formulas, claims, edges = _formulas(facts, scheme, scheme_causes, found.uses)
+    tops = {id_: formulas[id_] for id_ in facts.top_claims.values()}
+    graph = graph_of(formulas, {**edges, **needs_of(tops)})
     verdicts = walk(graph)
     causes = own_causes(graph, verdicts, facts)
     needs = needs_that_do_not_hold(graph, verdicts)
@@ -67,8 +68,8 @@ def assess(case: CaseText, *, as_of: date | None = None, store: Store | None = N
         depends=relied_on,
         used_by=_used_by(relied_on),
         reached=frozenset(record_of(id_) for id_ in reach(facts.top_claims.values(), edges)),
-        worked=worked,
-        results=results,
+        worked=found.worked,
+        results=found.values,
         checks=_checks(claims),
         arguments=_arguments(facts, claims, verdicts),
         hazards={id_: hazard_outcome(facts, id_, entry.record, scheme, verdicts)
@@ -81,56 +82,6 @@ def assess(case: CaseText, *, as_of: date | None = None, store: Store | None = N
         input_findings=case.findings,
     )  # fmt: skip
     return replace(assessment, findings=run_rules(assessment, case))
-
-
-def _work_out_all(
-    case: CaseText, uses: Mapping[str, tuple[str, ...]], store: Store | None
-) -> tuple[dict[str, ResultValue], dict[str, Worked]]:
-    """The results of evidence and of every calculation, each after those it takes values from."""
-    results = typed_results(case)
-    worked: dict[str, Worked] = {}
-    edges = _value_edges(case, uses)
-    for group in components(list(uses), edges):
-        calculation = case.entries[group[0]].record
-        assert isinstance(calculation, Calculation)
-        if len(group) > 1 or group[0] in edges.get(group[0], ()):
-            worked.update({one: _in_a_loop(case, one, group) for one in group})
-            continue
-        worked[group[0]] = done = work_out(group[0], calculation, case, results, store)
-        results.update({f"{group[0]}.{name}": value for name, value in done.results.items()})
-    return results, worked
-
-
-def _value_edges(case: CaseText, uses: Mapping[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:
-    """From calculation to calculation, straight, or through a material property or a load case."""
-    edges = {}
-    for id_, used in uses.items():
-        found: list[str] = []
-        for one in used:
-            found += [one] if one in uses else _through(case, one)
-        edges[id_] = tuple(one for one in dict.fromkeys(found) if one in uses)
-    return edges
-
-
-def _through(case: CaseText, used: str) -> list[str]:
-    material, _, name = used.partition(".")
-    record = case.entries[material].record if material in case.entries else None
-    if isinstance(record, Material) and name in record.properties:
-        return [record_of(record.properties[name].result or "")]
-    if isinstance(record, LoadCaseRecord) and record.result:
-        return [record_of(record.result)]
-    return []
-
-
-def _in_a_loop(case: CaseText, id_: str, group: tuple[str, ...]) -> Worked:
-    calculation = case.entries[id_].record
-    assert isinstance(calculation, Calculation)
-    named = " and ".join(f"`{one}`" for one in group)
-    fault = Fault(
-        ReasonKind.RESULT_NOT_WORKED_OUT, (), f"{named} take their values from each other.",
-        "Take out the input that closes the loop.",
-    )  # fmt: skip
-    return Worked(id_, calculation.method, 0, {}, faults=(fault,))
 
 
 def _scheme(facts: Facts) -> tuple[Scheme, dict[str, tuple[Cause, ...]]]:
@@ -163,14 +114,14 @@ def _formulas(
     scheme_causes: Mapping[str, tuple[Cause, ...]],
     uses: Mapping[str, tuple[str, ...]],
 ) -> tuple[dict[str, Formula], dict[str, BuiltClaim], Edges]:
-    """The formula of every record; claims are built once to learn the edges, then whole."""
+    """The formula of every record; a claim is built again where the edges tell something to lay on it."""
     formulas = _other_formulas(facts, scheme, uses)
-    first = {id_: build_claim(facts, id_, members={}, adverse_beneath={}) for id_ in _claims(facts)}
-    edges = needs_of({**formulas, **{id_: one.formula for id_, one in first.items()}})
+    claims = {id_: build_claim(facts, id_, members={}, adverse_beneath={}) for id_ in _claims(facts)}
+    edges = needs_of({**formulas, **{id_: one.formula for id_, one in claims.items()}})
     members = member_causes(facts, edges)
     beneath = _adverse_beneath(facts, edges)
-    claims = {id_: build_claim(facts, id_, members=members, adverse_beneath=beneath)
-              for id_ in _claims(facts)}  # fmt: skip
+    for id_ in dict.fromkeys(claim for claim, _ in (*members, *beneath)):
+        claims[id_] = build_claim(facts, id_, members=members, adverse_beneath=beneath)
     formulas |= {id_: one.formula for id_, one in claims.items()}
     needed = _still_needed(facts, edges)
     for laid in (_laid(facts, edges, needed), scheme_causes):
@@ -190,7 +141,7 @@ def _claims(facts: Facts) -> tuple[str, ...]:
 def _other_formulas(facts: Facts, scheme: Scheme, uses: Mapping[str, tuple[str, ...]]) -> dict[str, Formula]:
     """The formulas of all records but claims, and of each material property."""
     found: dict[str, Formula] = {}
-    for id_ in sorted(facts.case.entries):
+    for id_ in facts.case.in_order:
         kind, record = facts.kind(id_), facts.record(id_)
         if kind == "hazards":
             found[id_] = hazard_formula(facts, id_, scheme)
@@ -265,7 +216,7 @@ def _laid(
             if facts.kind(id_) == "claims":
                 found.setdefault(id_, []).extend(causes)
     for id_ in sorted(needed):
-        if is_retired(facts.record(id_), facts.as_of):
+        if id_ in facts.retired:
             found.setdefault(id_, []).append(_retired_cause(facts, id_))
     return {id_: tuple({one.key: one for one in causes}.values()) for id_, causes in found.items()}
 
@@ -273,11 +224,14 @@ def _laid(
 def _still_needed(facts: Facts, edges: Mapping[str, tuple[str, ...]]) -> set[str]:
     """What living records rest on, and the hazards that living claims speak of or are named by."""
     needed = set(facts.top_claims.values())
-    living = [id_ for id_ in edges if not is_retired(facts.record(id_), facts.as_of)]
-    for id_ in living:
+    for id_ in edges:
+        if id_ in facts.retired:
+            continue
         needed.update(edges[id_])
         needed.update(facts.hazards_of.get(id_, ()))
-        needed.update(getattr(facts.record(id_), "about", ()))
+        record = facts.record(id_)
+        if isinstance(record, ClaimRecord):
+            needed.update(record.about)
     return needed
 
 
@@ -309,8 +263,8 @@ def _unreached(facts: Facts, edges: Mapping[str, tuple[str, ...]], needed: set[s
     """What the top claims need because nothing else does: so that leaving a link out never helps."""
     reached = reach(facts.top_claims.values(), edges)
     return tuple(
-        id_ for kind in NEEDED_BY_THE_TOP for id_, entry in facts.case.of_kind(kind).items()
-        if id_ not in reached and (id_ in needed or not is_retired(entry.record, facts.as_of))
+        id_ for kind in NEEDED_BY_THE_TOP for id_ in facts.case.of_kind(kind)
+        if id_ not in reached and (id_ in needed or id_ not in facts.retired)
     )  # fmt: skip
 
 
@@ -331,7 +285,7 @@ def _relied_on(facts: Facts, edges: Mapping[str, tuple[str, ...]]) -> Edges:
     """What each record names or needs, as records, in order of writing."""
     found: dict[str, list[str]] = {}
     for id_, needs in edges.items():
-        found.setdefault(record_of(id_), []).extend(record_of(need) for need in needs)
+        found.setdefault(record_of(id_), []).extend([record_of(need) for need in needs])
     for id_ in facts.case.entries:
         record = facts.record(id_)
         if isinstance(record, Action):

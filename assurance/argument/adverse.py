@@ -15,20 +15,20 @@ def laid_on_claims(facts: Facts) -> dict[str, list[Cause]]:
     claims = {id_: entry.record for id_, entry in facts.case.entries.items()
               if isinstance(entry.record, ClaimRecord)}  # fmt: skip
     parts = {id_: parts_of_claim(facts, claim) for id_, claim in claims.items()}
+    tops = set(facts.top_claims.values())
     for evidence, causes in facts.adverse.items():
-        tops = set(facts.top_claims.values())
+        record = facts.record(evidence)
+        tested = {one for part in record.parts for one in with_assemblies(facts, part.part)}
         for id_, claim in claims.items():
-            if id_ in tops or _speaks_of(facts, evidence, claim, parts[id_]):
+            same_part = not tested or not parts[id_] or not tested.isdisjoint(parts[id_])
+            if id_ in tops or (same_part and _same_quantity(record.quantity, claim.quantity)):
                 found.setdefault(id_, []).extend(causes)
     return found
 
 
-def _speaks_of(facts: Facts, evidence: str, claim: ClaimRecord, parts: frozenset[str]) -> bool:
-    record = facts.record(evidence)
-    tested = {one for part in record.parts for one in with_assemblies(facts, part.part)}
-    same_part = not tested or not parts or bool(tested & parts)
-    same_quantity = not record.quantity or not claim.quantity or record.quantity == claim.quantity
-    return same_part and same_quantity
+def _same_quantity(tested: str | None, claimed: str | None) -> bool:
+    """Whether two words are the same quantity; where either is not given they match."""
+    return not tested or not claimed or tested == claimed
 
 
 def with_assemblies(facts: Facts, part: str) -> tuple[str, ...]:

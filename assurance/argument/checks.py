@@ -55,6 +55,11 @@ def _backstops(
     facts: Facts, place: CheckPlace, check: Check, outcomes: list[CheckOutcome], causes: list[Cause]
 ) -> Iterator[Unless]:
     record = (check.result or "").partition(".")[0]
+    if facts.broken.get(place.claim):
+        return  # open for that reason, which may well be why the check is not made
+    limits = [limit.record for _, limit in _bounds(check) if limit.record]
+    if any(facts.kind(one) and facts.record(one) is None for one in limits):
+        return  # the claim needs its limit, which could not be read and is told by itself
     not_made = any(one.judged is None for one in outcomes)
     if not_made and not causes and facts.kind(record):
         yield Unless(record, _not_made(facts, place, check, ""))
@@ -175,7 +180,11 @@ def _limit_fault(
 
 
 def _no_result(facts: Facts, at: CheckPlace, check: Check) -> Cause | None:
-    if any(f"`{check.result}`" in finding.message for finding in facts.broken.get(at.claim, ())):
+    record = (check.result or "").partition(".")[0]
+    if facts.kind(record) and facts.record(record) is None:
+        return None  # the claim needs that record, which could not be read
+    written = facts.case.locate(at.claim, (*at.path[:-1], "result"))
+    if any(finding.place == written for finding in facts.broken.get(at.claim, ())):
         return None  # the reading has told it
     return _cannot(facts, at, f"The check of `{check.result}` cannot be made: there is no such value.",
                    "Name a result that exists.")  # fmt: skip

@@ -8,7 +8,7 @@ from assurance.graph.formula import All, Best, Formula, Guard, Laid, Link
 from assurance.model.argument_records import Argument, Check, ClaimRecord
 from assurance.model.engineering_records import EvidenceRecord
 from assurance.model.verdicts import Cause, ReasonKind, Verdict
-from assurance.standing.facts import Facts, Path, cause, challenged, common, is_retired, laid_on_part
+from assurance.standing.facts import Facts, Path, cause, challenged, common, laid_on_part
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +109,7 @@ def _around(facts: Facts, id_: str, record: ClaimRecord) -> Iterator[Formula]:
     for part in sorted(parts_of_claim(facts, record)):
         yield from challenged(facts, part)
     for hazard in facts.hazards_of.get(id_, ()):
-        if not is_retired(facts.record(hazard), facts.as_of):
+        if hazard not in facts.retired:
             yield Link(hazard)
 
 

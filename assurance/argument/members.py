@@ -5,10 +5,10 @@ from dataclasses import dataclass
 
 from assurance.argument.claims import argument_path, claim_links
 from assurance.graph.order import Edges, reach
-from assurance.model.argument_records import Argument, ClaimRecord, Over
+from assurance.model.argument_records import Argument, Check, ClaimRecord, Over
 from assurance.model.kinds import SINGULAR
 from assurance.model.verdicts import Cause, ReasonKind, Verdict
-from assurance.standing.facts import Facts, cause, is_retired
+from assurance.standing.facts import Facts, cause
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,13 +17,12 @@ class Beneath:
 
     records: frozenset[str]
     results: frozenset[str]  # records whose results are checked there
+    about: frozenset[str]  # what the claims among the records are about
 
 
 def unargued(facts: Facts, kind: str, members: tuple[str, ...], beneath: Beneath) -> tuple[str, ...]:
     """The members that nothing beneath is about, and for which no checked result was worked out."""
-    covered = {one for id_ in beneath.records for one in getattr(facts.record(id_), "about", ())}
-    if kind == "hazards":
-        covered |= beneath.records
+    covered = set(beneath.about | beneath.records) if kind == "hazards" else set(beneath.about)
     for id_ in beneath.results:
         worked = facts.worked.get(id_)
         if worked is not None:
@@ -33,27 +32,30 @@ def unargued(facts: Facts, kind: str, members: tuple[str, ...], beneath: Beneath
 
 def all_members(facts: Facts, kind: str) -> tuple[str, ...]:
     """All records of a kind that still count."""
-    records = facts.case.of_kind(kind)
-    return tuple(id_ for id_, entry in records.items() if not is_retired(entry.record, facts.as_of))
+    return tuple(id_ for id_ in facts.case.of_kind(kind) if id_ not in facts.retired)
 
 
 def beneath_argument(facts: Facts, id_: str, argument: Argument, needs: Edges) -> Beneath:
     """What lies beneath one argument, the claim itself left out."""
     starts = claim_links(facts, argument)
-    records = reach(starts, needs) - {id_}
-    checked = {(check.result or "").partition(".")[0] for check in argument.checks}
-    return Beneath(records, frozenset(checked | checked_results(facts, records)))
+    return beneath(facts, reach(starts, needs) - {id_}, argument.checks)
 
 
-def checked_results(facts: Facts, records: frozenset[str]) -> set[str]:
-    """The records whose results the claims among these check."""
-    found = set()
+def beneath(facts: Facts, records: frozenset[str], checks: tuple[Check, ...] = ()) -> Beneath:
+    """What these records come to, with what is checked by them and by these checks."""
+    results, about = {record_of_result(check) for check in checks}, set[str]()
     for id_ in records:
-        record = facts.record(id_)
-        if isinstance(record, ClaimRecord):
-            for argument in record.each_argument().values():
-                found |= {(check.result or "").partition(".")[0] for check in argument.checks}
-    return found
+        claim = facts.record(id_) if facts.kind(id_) == "claims" else None
+        if isinstance(claim, ClaimRecord):
+            about.update(claim.about)
+            for argument in claim.each_argument().values():
+                results.update([record_of_result(check) for check in argument.checks])
+    return Beneath(records, frozenset(results), frozenset(about))
+
+
+def record_of_result(check: Check) -> str:
+    """The record whose result a check compares; nothing where it names none."""
+    return (check.result or "").partition(".")[0]
 
 
 def member_causes(facts: Facts, needs: Edges) -> dict[tuple[str, str], tuple[Cause, ...]]:
@@ -78,8 +80,7 @@ def _over(facts: Facts, id_: str, name: str, argument: Argument, over: Over, nee
             "Say under `because` why the others do not matter.", path=path,
         )  # fmt: skip
     members = all_members(facts, over.kind) if over.members is None else facts.known(over.members)
-    beneath = beneath_argument(facts, id_, argument, needs)
-    for member in unargued(facts, over.kind, members, beneath):
+    for member in unargued(facts, over.kind, members, beneath_argument(facts, id_, argument, needs)):
         yield _not_argued(facts, id_, over.kind, member, (*path, "members", member))
 
 
@@ -96,12 +97,12 @@ def top_members(
 ) -> tuple[Cause, ...]:
     """Every hazard and load case that nothing beneath the top claim argues, each reported once."""
     records = reach([top], needs)
-    beneath = Beneath(records, frozenset(checked_results(facts, records)))
+    under = beneath(facts, records)
     already = {str(one.path[-1]) for (claim, _), causes in named.items() if claim in records
                for one in causes if "members" in one.path}  # fmt: skip
     found = []
     for kind in ("hazards", "load_cases"):
-        for member in unargued(facts, kind, all_members(facts, kind), beneath):
+        for member in unargued(facts, kind, all_members(facts, kind), under):
             if member not in already:
                 found.append(_not_argued(facts, top, kind, member, ("members", member)))
     return tuple(found)

@@ -16,7 +16,7 @@ Needs = Mapping[str, tuple[str, ...]]
 
 def record_of(id_: str) -> str:
     """The record that a node of the graph belongs to: a property belongs to its material."""
-    return id_.partition(".")[0]
+    return id_.partition(".")[0] if "." in id_ else id_
 
 
 def own_causes(graph: Graph, verdicts: Mapping[str, Verdict], facts: Facts) -> dict[str, tuple[Cause, ...]]:
@@ -27,7 +27,7 @@ def own_causes(graph: Graph, verdicts: Mapping[str, Verdict], facts: Facts) -> d
         if verdicts[id_] == Verdict.HOLDS:
             continue
         causes = {one.cause.key: one.cause for one in _grounds(graph, id_, formula, verdicts)
-                  if isinstance(one, Laid | Guard | Unless)}  # fmt: skip
+                  if isinstance(one, (Laid, Guard, Unless))}  # fmt: skip
         if id_ in loops:
             causes[loops[id_].key] = loops[id_]
         found[id_] = tuple(sorted(causes.values(), key=lambda one: -one.verdict))

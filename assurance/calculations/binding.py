@@ -48,6 +48,16 @@ def _work_out(
     return _by_method(id_, calculation, method, case, results, store)
 
 
+def in_a_loop(id_: str, case: CaseText, group: tuple[str, ...]) -> Worked:
+    """A calculation that takes a value from itself, straight or over others: none, which the loop tells."""
+    calculation = case.entries[id_].record
+    assert isinstance(calculation, Calculation)
+    named = " and ".join(f"`{one}`" for one in group)
+    why = f"{named} take their values from each other" if len(group) > 1 else f"{named} takes its own value"
+    method = METHODS.get(calculation.method)
+    return Worked(id_, calculation.method, 0, {}) if method is None else stored.nothing(id_, method, (), why)
+
+
 def _by_method(
     id_: str, calculation: Calculation, method: Method, case: CaseText, results: Results, store: Store | None
 ) -> Worked:
@@ -59,13 +69,20 @@ def _by_method(
     kept = stored.fetch(store, key, id_, method)
     if kept is None:
         kept = _from_method(id_, method, given)
-        stored.keep(store, key, kept)
+        read = {(column.absolute, column.sha256) for column in given.columns.values()}
+        stored.keep(store, key, kept, read=read)
     return replace(
         kept, key=key, parts=calculation.parts,
         remarks=(*kept.remarks, *_not_carried(method, given)),
-        faults=(*kept.faults, *data_files.of_no_evidence(id_, calculation, case)),
+        faults=(*kept.faults, *_unlisted(id_, calculation, case, kept)),
         files=tuple(dict.fromkeys(column.file for column in given.columns.values())),
     )  # fmt: skip
+
+
+def _unlisted(id_: str, calculation: Calculation, case: CaseText, kept: Worked) -> Iterator[Fault]:
+    """Files without a digest; not while nothing can be worked out, since the file has to change anyway."""
+    if any(one.value is not None for one in kept.results.values()):
+        yield from data_files.of_no_evidence(id_, calculation, case)
 
 
 def _no_load_case(calculation: Calculation, method: Method) -> tuple[Fault, ...]:
@@ -93,14 +110,25 @@ def _from_method(id_: str, method: Method, given: Inputs) -> Worked:
     left_out, unreadable = inputs.left_out(given)
     if faults or unreadable:
         return stored.nothing(id_, method, (*faults, *unreadable), "")
+    copied = inputs.copied(given)
     outcome = method.work(bound, {name: given.unit_of(name) for name in bound})
     sheet = None if outcome.sheet is None else with_origins(outcome.sheet, given, left_out)
     values = stored.results_of(method, outcome, given)
     return Worked(
         id_, method.name, method.version, values, sheet,
-        remarks=(*outcome.remarks, *_left_out(method, left_out)),
+        remarks=(*outcome.remarks, *_left_out(method, left_out), *_copied(copied)),
         faults=_not_defined(id_, method, outcome),
     )  # fmt: skip
+
+
+def _copied(copied: Mapping[str, tuple[tuple[int, int], ...]]) -> Iterator[Remark]:
+    """A caution where rows of a file are other rows over again: more would seem tested than were."""
+    for file, rows in copied.items():
+        (row, first), more = rows[0], len(rows) - 1
+        others = f"; so it is with {more} more" if more else ""
+        told = f"Row {row} of `{file}` is row {first} over again, cell by cell{others}."
+        remedy = "Take the copies out, or tell the rows apart if each was measured."
+        yield Remark("each row of the file was measured", told, remedy, False)
 
 
 def _left_out(method: Method, left_out: Mapping[str, str]) -> Iterator[Remark]:

@@ -14,6 +14,7 @@ from assurance.calculations.keys import key_of, plain_number
 from assurance.calculations.properties import weak_basis
 from assurance.calculations.references import from_factor, number_of
 from assurance.calculations.reserve import METHOD, worked
+from assurance.calculations.table_faults import TableError
 from assurance.calculations.uses import load_cases_of, parts_of
 from assurance.methods import reserve_sheet, stress, stress_steps
 from assurance.model import units
@@ -54,9 +55,9 @@ def work_out(
     if kept is None:
         kept = _scan(id_, ready, table, case)
         if kept.cells:
-            stored.keep(store, key, kept)
+            stored.keep(store, key, kept, read=[(ready.fact.absolute, ready.fact.sha256)])
     weak = _weak(kept, ready.plan, case)
-    unlisted = data_files.of_no_evidence(id_, calculation, case)
+    unlisted = data_files.of_no_evidence(id_, calculation, case) if kept.cells else ()
     faults = stored.unique((*kept.faults, *ready.faults, *weak, *unlisted))
     return replace(kept, key=key, files=(ready.fact.path,), faults=faults)
 
@@ -170,7 +171,8 @@ def _bar(
     number = found.number
     if not units.same_dimension(number.unit, table.unit):
         has, wanted = units.unit(number.unit).dimension, units.unit(table.unit).dimension
-        text = f"the allowable is in `{number.unit or '1'}`, which is {has}; the table holds {wanted}"
+        named = f" `{number.record}`" if number.record else ""
+        text = f"the allowable{named} is in `{number.unit or '1'}`, which is {has}; the table holds {wanted}"
         return None, Found(faults=(fault(path, text, f"give an allowable in a unit of {wanted}"),))
     converted = number.in_unit(table.unit)
     if converted.least <= 0 or not within_reach(converted.least):
@@ -217,8 +219,8 @@ def _scan(id_: str, ready: Prepared, table: ResultTable, case: CaseText) -> Work
 
     try:
         worsts = envelope(FilePath(ready.fact.absolute), ready.plan, factors_at)
-    except tables.TableError as found:
-        wrong = fault(("table", "file"), f"`{table.file}`: {found.text}", found.remedy)
+    except TableError as found:
+        wrong = fault(("table", "file"), f"`{ready.fact.path}`: {found.text}", found.remedy)
         return stored.nothing(id_, METHOD, (wrong,), "")
     return _from_worsts(id_, ready, worsts, factored)
 

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 from assurance.calculations import tables
 from assurance.calculations.bound import SMALLEST, nearest
 from assurance.calculations.cells import Bar, Worst
-from assurance.calculations.tables import Piece, TableError
+from assurance.calculations.table_faults import TableError
+from assurance.calculations.tables import Piece
 from assurance.methods import reserve_sheet, stress
 
 if TYPE_CHECKING:

@@ -17,11 +17,13 @@ from assurance.calculations.bound import (
     within_reach,
 )
 from assurance.calculations.references import number_of, stated_fields
+from assurance.calculations.table_faults import TableError
 from assurance.model import units
 from assurance.model.assessment import Fault, ResultValue
 from assurance.model.case import CaseText
 from assurance.model.engineering_records import Calculation, Input
 from assurance.model.methods import InputSpec, Method
+from assurance.model.names import nearest_name
 
 Results = Mapping[str, ResultValue]
 PLAIN = "plain number"  # the dimension of what has no unit
@@ -32,10 +34,12 @@ KINDS = {"part": "parts", "load_case": "load_cases"}  # words that name records
 def bind(id_: str, calculation: Calculation, method: Method, case: CaseText, results: Results) -> Inputs:
     """Every input in the unit that the method declares, with every fault found on the way."""
     given = Inputs(faults=_unknown(calculation, method))
+    known = [spec.name for spec in method.inputs]
+    misspelt = {nearest_name(name, known) for name in calculation.inputs if name not in known}
     for spec in method.inputs:
         one = calculation.inputs.get(spec.name)
         if one is None:
-            given = _absent(given, spec, method)
+            given = given if spec.name in misspelt else _absent(given, spec, method)
         elif spec.kind == "word":
             given = _word(given, spec, one, case)
         elif spec.kind in ("column", "column of words"):
@@ -66,7 +70,7 @@ def for_method(given: Inputs, method: Method) -> tuple[dict[str, Any], tuple[Fau
     for name, column in given.columns.items():
         try:
             bound[name] = _cells(column)
-        except tables.TableError as found:
+        except TableError as found:
             faults.append(_unreadable(name, column, found))
     return bound | dict(given.words), tuple(faults)
 
@@ -79,7 +83,7 @@ def left_out(given: Inputs) -> tuple[dict[str, str], tuple[Fault, ...]]:
             continue
         try:
             out, count = tables.rows_left_out(FilePath(column.absolute), dict(column.where))
-        except tables.TableError as wrong:
+        except TableError as wrong:
             faults.append(_unreadable(name, column, wrong))
             continue
         if out:
@@ -87,7 +91,17 @@ def left_out(given: Inputs) -> tuple[dict[str, str], tuple[Fault, ...]]:
     return found, tuple(faults)
 
 
-def _unreadable(name: str, column: BoundColumn, wrong: tables.TableError) -> Fault:
+def copied(given: Inputs) -> dict[str, tuple[tuple[int, int], ...]]:
+    """The rows of each file that is read which are another of its rows over again."""
+    read: dict[tuple[str, str], set[str]] = {}
+    for column in given.columns.values():
+        names = read.setdefault((column.absolute, column.file), set())
+        names |= {column.column, *(name for name, _ in column.where)}
+    found = {file: tables.copied_rows(FilePath(path), sorted(names)) for (path, file), names in read.items()}
+    return {file: rows for file, rows in found.items() if rows}
+
+
+def _unreadable(name: str, column: BoundColumn, wrong: TableError) -> Fault:
     return fault(("inputs", name, "file"), f"`{column.file}`: {wrong.text}", wrong.remedy)
 
 

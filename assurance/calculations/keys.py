@@ -9,7 +9,7 @@ from assurance.calculations.bound import BoundNumber, Inputs
 from assurance.methods.reserve_sheet import PutOn
 from assurance.model.methods import Method
 
-FORM = 3  # of what is kept; raised where results or sheets are told in another form
+FORM = 4  # of what is kept; raised where results or sheets are told in another form
 
 
 def key_of(method: Method, given: Inputs, *more: Any) -> str:

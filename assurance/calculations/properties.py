@@ -153,6 +153,8 @@ def weak_basis(number: BoundNumber, parts: Iterable[str], path: Path, case: Case
 def _enough(part: str, case: CaseText) -> tuple[str, ...]:
     entry = case.entries.get(part)
     record = entry.record if entry else None
+    if entry is not None and record is None:
+        return ("A", "B", "S")  # the part could not be read, which is told of it
     redundant = isinstance(record, PartRecord) and record.load_path == "redundant"
     return ("A", "B", "S") if redundant else ("A",)
 

@@ -1,9 +1,12 @@
 """What a calculation gave, as plain JSON and back; anything of another shape is not there."""
 
+import hashlib
 import json
-from collections.abc import Mapping
+import re
+from collections.abc import Iterable
 from dataclasses import replace
-from functools import cache
+from functools import cache, lru_cache
+from pathlib import Path
 from typing import Any
 
 from pydantic import TypeAdapter, ValidationError
@@ -15,6 +18,9 @@ from assurance.model.methods import Method, Outcome, ResultSpec
 from assurance.model.steps import well_formed
 from assurance.model.verdicts import ReasonKind
 from assurance.store import Store
+
+MOST_READY = 20_000  # calculations that a process keeps ready, taken apart
+_MAY_BE_ENDLESS = re.compile(rb"NaN|Infinity|[eE]\+?[0-9]{3}")  # in words too, which are then looked at
 
 
 @cache
@@ -28,19 +34,27 @@ def to_plain(worked: Worked) -> dict[str, Any]:
     return plain
 
 
-def from_plain(plain: Mapping[str, Any]) -> Worked | None:
+@lru_cache(maxsize=MOST_READY)
+def from_json(text: bytes) -> Worked | None:
     """A worked calculation from JSON, or None where any type or tree is not as it must be."""
     try:
-        worked = _shape().validate_json(json.dumps(plain, allow_nan=False), strict=True)
+        worked = _shape().validate_json(_finite(text), strict=True)
     except (ValidationError, ValueError, RecursionError):
         return None
     return worked if worked.sheet is None or well_formed(worked.sheet) else None
 
 
+def _finite(text: bytes) -> bytes:
+    """The same JSON. Raises `ValueError` where it holds a number that is none, such as `NaN` or `1e999`."""
+    if not _MAY_BE_ENDLESS.search(text):
+        return text
+    return json.dumps(json.loads(text), allow_nan=False).encode("ascii")
+
+
 def fetch(store: Store | None, key: str, id_: str, method: Method) -> Worked | None:
     """What the store has under the key, for this calculation, if it is what the method gives."""
-    plain = store.get(key) if store else None
-    worked = from_plain(plain) if plain else None
+    text = store.text(key) if store else None
+    worked = from_json(text) if text else None
     names = {spec.name for spec in method.results}
     if worked is None or set(worked.results) != names:
         return None
@@ -51,10 +65,22 @@ def fetch(store: Store | None, key: str, id_: str, method: Method) -> Worked | N
     return replace(worked, id=id_)
 
 
-def keep(store: Store | None, key: str, worked: Worked) -> None:
-    """Put a worked calculation into the store."""
-    if store:
+def keep(store: Store | None, key: str, worked: Worked, *, read: Iterable[tuple[str, str]] = ()) -> None:
+    """Put a worked calculation into the store.
+
+    `read` names the files that it was worked out from, each with the digest that the key knows. One that
+    was written meanwhile may have given its new rows under the old key: then nothing is kept.
+    """
+    if store and all(_digest(path) == sha256 for path, sha256 in read):
         store.put(key, to_plain(worked))
+
+
+def _digest(path: str) -> str:
+    try:
+        with Path(path).open("rb") as stream:
+            return hashlib.file_digest(stream, "sha256").hexdigest()
+    except OSError:
+        return ""
 
 
 def nothing(id_: str, method: Method, faults: tuple[Fault, ...], why: str) -> Worked:

@@ -2,7 +2,6 @@
 
 import csv
 import os
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -10,26 +9,25 @@ from io import BytesIO, StringIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from assurance.calculations.bound import LARGEST, SMALLEST, nearest, within_reach
-from assurance.model.quantity import NUMBER
+from assurance.calculations.bound import LARGEST, SMALLEST
+from assurance.calculations.table_faults import (
+    IS_NUMBER,
+    LONGEST_CELL,
+    TableError,
+    blank,
+    not_csv,
+    not_utf_8,
+    number,
+    places,
+    ragged,
+    word,
+)
 
 if TYPE_CHECKING:
     import polars
 
 PIECE_BYTES = 16 * 1024 * 1024  # of a CSV file held in memory at once
 PIECE_ROWS = 500_000  # of a Parquet file held in memory at once
-LONGEST_CELL = 1_000_000  # characters; a longer cell is no table
-BEYOND_REACH = f"give zero, or a number from {SMALLEST:g} to {LARGEST:g} in size"
-_NUMBER = re.compile(NUMBER)
-
-
-class TableError(ValueError):
-    """What is wrong with a data file, in words, and what would put it right."""
-
-    def __init__(self, text: str, remedy: str) -> None:
-        super().__init__(text)
-        self.text = text
-        self.remedy = remedy
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +53,7 @@ def read_words(path: Path, column: str, *, where: Mapping[str, str]) -> tuple[st
 
     Raises `TableError` with the row of an empty cell.
     """
-    return tuple(_word(cell, column=column, row=row) for row, cell in _cells_of(path, column, where))
+    return tuple(word(cell, column=column, row=row) for row, cell in _cells_of(path, column, where))
 
 
 def _cells_of(path: Path, column: str, where: Mapping[str, str]) -> Iterator[tuple[int, str]]:
@@ -80,6 +78,41 @@ def rows_left_out(path: Path, where: Mapping[str, str]) -> tuple[int, int]:
     return count - kept, count
 
 
+def copied_rows(path: Path, read: Sequence[str]) -> tuple[tuple[int, int], ...]:
+    """Rows that are another row over again, each with the first of its kind.
+
+    Only where the file tells its rows apart by a column that is not read as a value or a word: two
+    equal strengths are no copy, two equal strengths of one coupon are. Raises `TableError`.
+    """
+    if path.suffix.lower() == ".parquet":
+        return ()
+    first: dict[tuple[str, ...], int] = {}
+    copies = []
+    with _opened(path) as file:
+        rows = csv.reader(file, strict=True)
+        heading = [name.strip() for name in next(rows, [])]
+        if set(heading) <= set(read):
+            return ()
+        for cells in rows:
+            if cells and first.setdefault(tuple(cells), rows.line_num) != rows.line_num:
+                copies.append((rows.line_num, first[tuple(cells)]))
+    return tuple(copies)
+
+
+def headings(path: Path) -> tuple[str, ...]:
+    """The headings of a table, whatever stands below them. Raises `TableError`."""
+    if path.suffix.lower() == ".parquet":
+        return tuple(_parquet_schema(path))
+    with _opened(path) as file:
+        csv.field_size_limit(LONGEST_CELL)
+        try:
+            return tuple(name.strip() for name in next(csv.reader(file, strict=True), []))
+        except UnicodeDecodeError:
+            raise not_utf_8() from None
+        except csv.Error as fault:
+            raise not_csv(fault, 1) from None
+
+
 def number_columns(path: Path) -> tuple[str, ...]:
     """The headings of a table whose first row holds a number. Raises `TableError`."""
     if path.suffix.lower() == ".parquet":
@@ -89,29 +122,7 @@ def number_columns(path: Path) -> tuple[str, ...]:
         heading = [name.strip() for name in next(rows, [])]
         first = next((cells for cells in rows if cells), [])
     pairs = zip(heading, first, strict=False)
-    return tuple(name for name, cell in pairs if _NUMBER.fullmatch(cell.strip()))
-
-
-def _word(text: str, *, column: str, row: int) -> str:
-    plain = text.strip()
-    if not plain:
-        raise TableError(f"row {row}, column `{column}`: the cell is empty", "give every row a word")
-    return plain
-
-
-def number(text: str, *, column: str, row: int) -> float:
-    """A cell as a number that can be worked with."""
-    plain = text.strip()
-    is_number = _NUMBER.fullmatch(plain) is not None
-    if is_number and within_reach(float(plain)):
-        return float(plain)
-    at, shown = f"row {row}, column `{column}`", f"`{plain[:40]}`"
-    if is_number:
-        raise TableError(f"{at}: {shown} is too large or too small to be worked with", BEYOND_REACH)
-    if not plain:
-        raise TableError(f"{at}: the cell is empty", "give every row a number, or leave the row out")
-    remedy = "write a point, and no comma" if re.fullmatch(r"-?\d+,\d+", plain) else "give every row a number"
-    raise TableError(f"{at}: {shown} is not a number", remedy)
+    return tuple(name for name, cell in pairs if IS_NUMBER.fullmatch(cell.strip()))
 
 
 def _cells(path: Path, wanted: Sequence[str]) -> Iterator[tuple[int, dict[str, str]]]:
@@ -137,36 +148,25 @@ def _csv_cells(rows: Any, wanted: Sequence[str]) -> Iterator[tuple[int, dict[str
     csv.field_size_limit(LONGEST_CELL)
     try:
         heading = [name.strip() for name in next(rows, [])]
-        places = _places(heading, wanted)
+        columns = places(heading, wanted)
         for cells in rows:
-            if not cells:
-                continue
-            _not_ragged(cells, heading, rows.line_num)
-            yield rows.line_num, {name: cells[at] for name, at in places.items()}
+            if _whole(cells, heading, rows.line_num):
+                yield rows.line_num, {name: cells[at] for name, at in columns.items()}
     except UnicodeDecodeError:
-        raise TableError("the file is not UTF-8 text", "save it as CSV in UTF-8") from None
+        raise not_utf_8() from None
     except csv.Error as fault:
-        raise TableError(f"row {rows.line_num}: {fault}", "save it as CSV with commas") from None
+        raise not_csv(fault, rows.line_num) from None
 
 
-def _places(heading: Sequence[str], wanted: Sequence[str]) -> dict[str, int]:
-    """Where each wanted column stands; the heading must name it once."""
-    if not heading:
-        raise TableError("the file has no heading", "put the names of the columns on its first line")
-    for name in wanted:
-        if name not in heading:
-            found = ", ".join(f"`{one}`" for one in heading[:12])
-            text = f"there is no column `{name}`{nearest(name, heading)}"
-            raise TableError(text, f"name one of {found}")
-        if heading.count(name) > 1:
-            raise TableError(f"column `{name}` is named twice", "give each column its own heading")
-    return {name: heading.index(name) for name in wanted}
-
-
-def _not_ragged(cells: Sequence[str], heading: Sequence[str], row: int) -> None:
+def _whole(cells: Sequence[str], heading: Sequence[str], row: int) -> bool:
+    """Whether a row is to be read: a blank line is not. Raises where it is of commas only, or ragged."""
+    if not any(cell.strip() for cell in cells):
+        if len(cells) > 1:
+            raise blank(row)
+        return False
     if len(cells) != len(heading):
-        text = f"row {row} has {len(cells)} cells, the heading has {len(heading)}"
-        raise TableError(text, "give every row as many cells as the heading")
+        raise ragged(cells, heading, row)
+    return True
 
 
 def pieces(
@@ -186,8 +186,8 @@ def _csv_pieces(
     try:
         heading = [name.strip() for name in next(csv.reader([heading_line.rstrip("\r\n")]), [])]
     except csv.Error as fault:
-        raise TableError(f"row 1: {fault}", "save it as CSV with commas") from None
-    _places(heading, [*words, *numbers])
+        raise not_csv(fault, 1) from None
+    places(heading, [*words, *numbers])
     line = 2
     for block in blocks:
         yield _csv_piece(block, heading, words, numbers, line)
@@ -203,7 +203,7 @@ def _blocks(path: Path, piece_bytes: int) -> tuple[str, Iterator[bytes]]:
     except OSError as fault:
         raise TableError(f"the file cannot be read: {fault.strerror}", "put the file in its place") from None
     except UnicodeDecodeError:
-        raise TableError("the file is not UTF-8 text", "save it as CSV in UTF-8") from None
+        raise not_utf_8() from None
 
 
 def _whole_lines(path: Path, start: int, piece_bytes: int) -> Iterator[bytes]:
@@ -265,16 +265,15 @@ def _rows_by_hand(block: bytes, heading: list[str], line: int) -> Iterator[tuple
     try:
         text = block.decode("utf-8")
     except UnicodeDecodeError:
-        raise TableError("the file is not UTF-8 text", "save it as CSV in UTF-8") from None
+        raise not_utf_8() from None
     reader = csv.reader(StringIO(text, newline=""), strict=True)
     try:
         for cells in reader:
-            if cells:
-                row = line + reader.line_num - 1
-                _not_ragged(cells, heading, row)
+            row = line + reader.line_num - 1
+            if _whole(cells, heading, row):
                 yield row, cells
     except csv.Error as fault:
-        raise TableError(f"row {line + reader.line_num - 1}: {fault}", "save it as CSV with commas") from None
+        raise not_csv(fault, line + reader.line_num - 1) from None
 
 
 def _floats(series: "polars.Series", column: str, line: int) -> Any:
@@ -316,18 +315,25 @@ def _parquet_rows(path: Path, wanted: Sequence[str], start: int) -> "polars.Data
     unreadable = (polars.exceptions.PolarsError, polars.exceptions.PanicException, OSError)
     try:
         lazy = polars.scan_parquet(path, glob=False)
-        _places(lazy.collect_schema().names(), wanted)
+        places(lazy.collect_schema().names(), wanted)
         return lazy.select(wanted).slice(start, PIECE_ROWS).collect()
     except unreadable:
         raise TableError("the file cannot be read as Parquet", "write the table anew") from None
 
 
 def _parquet_number_columns(path: Path) -> tuple[str, ...]:
+    return tuple(name for name, kind in _parquet_schema(path).items() if kind.is_numeric())
+
+
+def _parquet_schema(path: Path) -> "polars.Schema":
     import polars
 
-    with _quiet():
-        schema = polars.scan_parquet(path, glob=False).collect_schema()
-    return tuple(name for name, kind in schema.items() if kind.is_numeric())
+    unreadable = (polars.exceptions.PolarsError, polars.exceptions.PanicException, OSError)
+    try:
+        with _quiet():
+            return polars.scan_parquet(path, glob=False).collect_schema()
+    except unreadable:
+        raise TableError("the file cannot be read as Parquet", "write the table anew") from None
 
 
 @contextmanager

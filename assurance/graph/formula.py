@@ -91,30 +91,56 @@ def _guard_counts(guard: Guard, verdicts: Verdicts, gone: frozenset[str]) -> boo
     return verdict(guard.part, verdicts, gone) == F
 
 
-def links(formula: Formula) -> Iterator[Link]:
+def floor(formula: Formula) -> Verdict:
+    """The verdict that a formula is not better than, whichever one of its causes is gone.
+
+    That is the second worst among the causes that count whatever else there is.
+    """
+    worst: dict[str, Verdict] = {}
+    waiting: list[Formula] = [formula]
+    while waiting:
+        part = waiting.pop()
+        if isinstance(part, All):
+            waiting += part.parts
+        elif isinstance(part, Laid):
+            worst[part.cause.key] = max(part.cause.verdict, worst.get(part.cause.key, H))
+    return sorted(worst.values())[-2] if len(worst) > 1 else H
+
+
+def links(formula: Formula) -> list[Link]:
     """Every link of a formula, in order of writing."""
-    if isinstance(formula, Link):
-        yield formula
-    elif isinstance(formula, Guard):
-        yield from links(formula.part)
-    elif isinstance(formula, Unless):
-        yield Link(formula.id)
-    elif isinstance(formula, All | Best):
-        for part in formula.parts:
-            yield from links(part)
+    found = []
+    for part in _parts(formula):
+        if isinstance(part, Link):
+            found.append(part)
+        elif isinstance(part, Unless):
+            found.append(Link(part.id))
+    return found
 
 
-def keys(formula: Formula) -> Iterator[str]:
+def keys(formula: Formula) -> list[str]:
     """The key of every fault that the verdict of a formula can depend on."""
-    if isinstance(formula, Laid | Unless):
-        yield formula.cause.key
-    elif isinstance(formula, Guard):
-        yield formula.cause.key
-        yield from formula.adverse
-        yield from keys(formula.part)
-    elif isinstance(formula, All | Best):
-        for part in formula.parts:
-            yield from keys(part)
+    found = []
+    for part in _parts(formula):
+        if isinstance(part, (Laid, Unless, Guard)):
+            found.append(part.cause.key)
+        if isinstance(part, Guard):
+            found += part.adverse
+    return found
+
+
+def _parts(formula: Formula) -> list[Formula]:
+    """A formula and all formulas inside it, in order of writing."""
+    found: list[Formula] = []
+    waiting = [formula]
+    while waiting:
+        part = waiting.pop()
+        found.append(part)
+        if isinstance(part, (All, Best)):
+            waiting += reversed(part.parts)
+        elif isinstance(part, Guard):
+            waiting.append(part.part)
+    return found
 
 
 def grounds(formula: Formula, verdicts: Verdicts) -> Iterator[Laid | Link | Guard | Unless]:

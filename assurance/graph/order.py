@@ -66,13 +66,13 @@ def _close(node: str, stack: list[str], on_stack: set[str]) -> tuple[str, ...]:
 
 def reach(starts: Iterable[str], needs: Edges) -> frozenset[str]:
     """Everything that the starts need, directly or through others, the starts included."""
-    seen: set[str] = set()
-    waiting = list(starts)
+    seen = set(starts)
+    waiting = list(seen)
     while waiting:
-        node = waiting.pop()
-        if node not in seen:
-            seen.add(node)
-            waiting.extend(needs.get(node, ()))
+        for need in needs.get(waiting.pop(), ()):
+            if need not in seen:
+                seen.add(need)
+                waiting.append(need)
     return frozenset(seen)
 
 

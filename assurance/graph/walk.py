@@ -2,9 +2,10 @@
 
 import heapq
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from functools import cached_property
 
-from assurance.graph.formula import NOTHING_GONE, Formula, keys, links, verdict
+from assurance.graph.formula import NOTHING_GONE, Formula, floor, keys, links, verdict
 from assurance.graph.order import components, turned
 from assurance.model.verdicts import Verdict
 
@@ -23,7 +24,22 @@ class Graph:
     groups: tuple[tuple[str, ...], ...]
     group_of: Mapping[str, int]
     dependents: Mapping[str, list[str]]
-    holders: Mapping[str, list[str]] = field(default_factory=dict)  # key of a fault to records
+
+    @cached_property
+    def holders(self) -> Mapping[str, list[str]]:
+        """The records whose verdict can depend on a fault, by the key of the fault."""
+        found: dict[str, list[str]] = {}
+        for id_, one in self.formulas.items():
+            for key in dict.fromkeys(keys(one)):
+                found.setdefault(key, []).append(id_)
+        for group in self.loops():
+            found.setdefault(loop_key(group), []).extend(group)
+        return found
+
+    @cached_property
+    def floors(self) -> Mapping[str, Verdict]:
+        """For each record: the verdict that it is not better than, whichever one cause laid on it is gone."""
+        return {id_: floor(one) for id_, one in self.formulas.items()}
 
     def loops(self) -> list[tuple[str, ...]]:
         """The loops, each with its members in order."""
@@ -36,22 +52,18 @@ class Graph:
 
 def needs_of(formulas: Mapping[str, Formula]) -> dict[str, tuple[str, ...]]:
     """What each record needs directly, in order of writing."""
-    return {id_: tuple(dict.fromkeys(link.id for link in links(one))) for id_, one in formulas.items()}
+    return {id_: tuple(dict.fromkeys([link.id for link in links(one)])) for id_, one in formulas.items()}
 
 
-def graph_of(formulas: Mapping[str, Formula]) -> Graph:
-    """The graph of these formulas. A link to an id that has no formula is a mistake of the caller."""
-    needs = needs_of(formulas)
+def graph_of(formulas: Mapping[str, Formula], needs: Mapping[str, tuple[str, ...]] | None = None) -> Graph:
+    """The graph of these formulas; `needs` is what each of them needs, where that is known already.
+
+    A link to an id that has no formula is a mistake of the caller.
+    """
+    needs = needs_of(formulas) if needs is None else needs
     groups = tuple(components(list(formulas), needs))
     group_of = {member: index for index, group in enumerate(groups) for member in group}
-    holders: dict[str, list[str]] = {}
-    for id_, one in formulas.items():
-        for key in dict.fromkeys(keys(one)):
-            holders.setdefault(key, []).append(id_)
-    graph = Graph(formulas, needs, groups, group_of, turned(needs), holders)
-    for group in graph.loops():
-        holders.setdefault(loop_key(group), []).extend(group)
-    return graph
+    return Graph(formulas, needs, groups, group_of, turned(needs))
 
 
 def walk(graph: Graph) -> dict[str, Verdict]:
@@ -77,12 +89,14 @@ def _judge(
 def rises(graph: Graph, verdicts: Mapping[str, Verdict], key: str) -> list[str]:
     """The records whose verdict would be better if this one fault were gone.
 
-    Only what lies above the fault is judged again, in order, and only while something changes.
+    Only what lies above the fault is judged again, in order, and only while something changes; never a
+    record that other causes keep where it is, of which a hundred may be laid on every claim.
     """
     gone = frozenset([key])
     changed: dict[str, Verdict] = {}
     view = _Overlay(verdicts, changed)
-    waiting = sorted({graph.group_of[id_] for id_ in graph.holders.get(key, ())})
+    holders = graph.holders.get(key, ())
+    waiting = sorted({graph.group_of[id_] for id_ in holders if _may_rise(graph, verdicts, id_)})
     queued = set(waiting)
     while waiting:
         group = graph.groups[heapq.heappop(waiting)]
@@ -92,10 +106,15 @@ def rises(graph: Graph, verdicts: Mapping[str, Verdict], key: str) -> list[str]:
             changed[id_] = now
             for above in graph.dependents.get(id_, ()):
                 index = graph.group_of[above]
-                if index not in queued:
+                if index not in queued and _may_rise(graph, verdicts, above):
                     queued.add(index)
                     heapq.heappush(waiting, index)
     return sorted(id_ for id_, now in changed.items() if now < verdicts[id_])
+
+
+def _may_rise(graph: Graph, verdicts: Mapping[str, Verdict], id_: str) -> bool:
+    alone = graph.floors[id_] < verdicts[id_]
+    return alone or graph.is_loop(graph.groups[graph.group_of[id_]])
 
 
 class _Overlay(dict[str, Verdict]):

@@ -42,7 +42,8 @@ def _rating(facts: Facts, id_: str, record: Hazard, scheme: Scheme) -> Iterator[
                 facts, id_, ReasonKind.RISK_NOT_RATED, Verdict.OPEN,
                 f"The risk of `{id_}` under `{path[0]}`, {_words(risk)}, has no cell in the matrix of "
                 f"{scheme.title}.",
-                f"Severities: {', '.join(scheme.severities)}. Likelihoods: {', '.join(scheme.likelihoods)}.",
+                f"Write one of the severities {', '.join(scheme.severities)}, and one of the likelihoods "
+                f"{', '.join(scheme.likelihoods)}.",
                 path=path,
             ))  # fmt: skip
 

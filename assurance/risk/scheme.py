@@ -1,6 +1,7 @@
 """The risk scheme in force: MIL-STD-882E unless the case brings its own."""
 
 from collections.abc import Mapping
+from functools import cache
 
 from assurance.model.assessment import Rated, Scheme
 from assurance.model.risk_records import RiskScheme
@@ -49,8 +50,8 @@ def own_scheme(record: RiskScheme) -> Scheme:
             raise ValueError(f"the matrix has no row for the likelihood `{likelihood}`")
         if len(row) != len(record.severities):
             raise ValueError(
-                f"the row `{likelihood}` of the matrix has {len(row)} cells, there are "
-                f"{len(record.severities)} severities"
+                f"the row `{likelihood}` of the matrix has {len(row)} of the {len(record.severities)} levels "
+                "that its severities need"
             )
         unknown = [level for level in row if level not in record.levels]
         if unknown:
@@ -99,9 +100,13 @@ def rate(scheme: Scheme, severity: str | None, likelihood: str | None) -> Rated 
 
 def word_of(scheme: Scheme, given: str | None, words: tuple[str, ...]) -> str | None:
     """The word of the scheme for a word in any case, or for a code such as `2` or `C`."""
-    if given is None:
-        return None
+    if given is None or given in words:
+        return given
     by_code = scheme.codes.get(given.upper())
-    if by_code in words:
-        return by_code
-    return next((word for word in words if word.lower() == given.lower()), None)
+    return by_code if by_code in words else _folded(words).get(given.lower())
+
+
+@cache
+def _folded(words: tuple[str, ...]) -> Mapping[str, str]:
+    """Each word by its small letters; of two that are alike the first."""
+    return {word.lower(): word for word in reversed(words)}

@@ -9,10 +9,13 @@ from assurance.graph.formula import Formula, Laid, Link
 from assurance.model.argument_records import Challenge
 from assurance.model.assessment import ResultValue, Worked
 from assurance.model.case import CaseText
-from assurance.model.kinds import SINGULAR
+from assurance.model.fields import has_field
+from assurance.model.kinds import KINDS, SINGULAR
 from assurance.model.verdicts import Cause, Finding, ReasonKind, Verdict
 
 Path = tuple[str | int, ...]
+RETIRABLE = tuple(kind for kind, record in KINDS.items() if "retired" in record.model_fields)
+ANSWERING = ("owner", "producer", "author")
 OWNED_KINDS = frozenset({"claims", "assumptions", "hazards", "actions", "challenges"})
 
 
@@ -30,6 +33,7 @@ class Facts:
     actions: Mapping[str, tuple[str, ...]]  # by what they work on
     hazards_of: Mapping[str, tuple[str, ...]]  # by claim
     adverse: Mapping[str, tuple[Cause, ...]]  # by evidence
+    retired: frozenset[str]  # records that no longer count
 
     def record(self, id_: str) -> Any:
         """The record of that id, or None where there is none that can be read."""
@@ -48,10 +52,9 @@ class Facts:
     def owner(self, id_: str) -> str:
         """Who answers for a record: its owner, the producer of evidence, the author of a calculation."""
         record = self.record(id_)
-        for name in ("owner", "producer", "author"):
-            who = getattr(record, name, None)
-            if who:
-                return str(who)
+        for name in ANSWERING:
+            if has_field(record, name) and getattr(record, name):
+                return str(getattr(record, name))
         return ""
 
 
@@ -132,9 +135,15 @@ def _state(facts: Facts, challenge: str) -> str:
     return record.state if isinstance(record, Challenge) else "raised"
 
 
+def retired_records(case: CaseText, day: date | None) -> frozenset[str]:
+    """The records of a case that no longer count on a day."""
+    may_be = (entry for kind in RETIRABLE for entry in case.of_kind(kind).values())
+    return frozenset(entry.id for entry in may_be if is_retired(entry.record, day))
+
+
 def is_retired(record: Any, day: date | None) -> bool:
     """Whether a record says, with reason, person and a date that has come, that it no longer counts."""
-    retired = getattr(record, "retired", None)
+    retired = record.retired if has_field(record, "retired") else None
     if not (retired and retired.because and retired.by and retired.date):
         return False
     return day is None or retired.date <= day

@@ -12,7 +12,7 @@ from assurance.model.engineering_records import EvidenceRecord
 from assurance.model.risk_records import Hazard
 from assurance.model.verdicts import Finding
 from assurance.standing.evidence import adverse_causes
-from assurance.standing.facts import Facts
+from assurance.standing.facts import Facts, retired_records
 
 
 def case_record(case: CaseText) -> tuple[str, Case | None]:
@@ -56,7 +56,10 @@ def gather(
     named = record.top_claims.items() if record else ()
     tops: dict[str, str] = {stage: claim for stage, claim in named if claim in claims}
     challenges, actions, hazards = _back_references(case)
-    facts = Facts(case, as_of, tops, results, worked, _broken(case), challenges, actions, hazards, adverse={})
+    facts = Facts(
+        case, as_of, tops, results, worked, _broken(case), challenges, actions, hazards, adverse={},
+        retired=retired_records(case, as_of),
+    )  # fmt: skip
     adverse = {id_: adverse_causes(facts, id_) for id_ in case.of_kind("evidence")}
     return replace(facts, adverse={id_: causes for id_, causes in adverse.items() if causes})
 

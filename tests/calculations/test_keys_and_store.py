@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from small_case import PARTS, ULTIMATE, read, worked
 
 from assurance.calculations import stored
+from assurance.model.assessment import ResultValue
 from assurance.store import Store
 
 BY_HAND = """
@@ -62,7 +63,7 @@ def test_what_comes_back_from_the_store_is_what_was_worked_out(tmp_path, name):
     first, again = worked(case, store=store), worked(case, store=store)
     assert again == first == worked(case)
     assert len(files_of(store)) == 1
-    assert stored.from_plain(json.loads(json.dumps(stored.to_plain(first)))) == first
+    assert stored.from_json(json.dumps(stored.to_plain(first)).encode()) == first
 
 
 def key(folder, *given, **files):
@@ -127,6 +128,15 @@ def test_a_spoilt_file_is_not_there(tmp_path, spoilt):
     assert worked(case, store=store) == honest
 
 
+@pytest.mark.parametrize("number", ["NaN", "Infinity", "-Infinity", "1e999", "-1E+999"])
+def test_a_number_that_is_none_is_not_there(tmp_path, number):
+    honest = worked(case_of(tmp_path / "case", "coupons"))
+    value = next(iter(honest.results))
+    text = json.dumps(stored.to_plain(replace(honest, results={value: ResultValue(123.25, "MPa")})))
+    assert stored.from_json(text.encode()) is not None
+    assert stored.from_json(text.replace("123.25", number).encode()) is None
+
+
 def leaves(plain, path=()):
     if isinstance(plain, dict | list):
         for at in plain if isinstance(plain, dict) else range(len(plain)):
@@ -145,7 +155,7 @@ def test_a_value_of_another_type_anywhere_never_crashes_nor_gets_through(tmp_pat
     for at in path[:-1]:
         holder = holder[at]
     holder[path[-1]] = odd
-    found = stored.from_plain(plain)
+    found = stored.from_json(json.dumps(plain).encode())
     assert found is None or json.loads(json.dumps(stored.to_plain(found))) == plain
 
 
@@ -183,3 +193,12 @@ def test_with_a_warm_store_no_numerical_library_is_loaded(tmp_path, name):
     script = WARM.format(tests=tests, case=str(case), store=str(store))
     done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=False)
     assert done.stdout.strip() == "[]", done.stderr
+
+
+@pytest.mark.parametrize(("name", "file"), [("table", "stress.csv"), ("coupons", "c.csv")])
+def test_what_a_file_gave_that_changed_after_its_digest_was_taken_is_not_kept(tmp_path, name, file):
+    case, store = case_of(tmp_path / "case", name), Store(tmp_path / "store")
+    path = tmp_path / "case" / "claims" / file
+    path.write_text(path.read_text().replace("0", "1"))
+    assert worked(case, store=store).results
+    assert files_of(store) == []

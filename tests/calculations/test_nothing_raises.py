@@ -170,4 +170,4 @@ def test_any_record_gives_results_or_reasons(case, data):
     assert all(is_whole_sentence(one.text) and is_whole_sentence(one.remedy) for one in said(found))
     if found.sheet:
         check_sheet(found.sheet)
-    assert stored.from_plain(json.loads(json.dumps(stored.to_plain(found), allow_nan=False))) == found
+    assert stored.from_json(json.dumps(stored.to_plain(found), allow_nan=False).encode()) == found
