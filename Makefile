@@ -51,7 +51,7 @@ test: lint
 test-full: lint
 	@sh tests/tools/browser.sh
 	$(BIN)/python -m pytest -q -m timed
-	HOLDWATER_ORACLE_CASES=10000 $(BIN)/python -m pytest -q -n auto -m "not timed"
+	HOLDWATER_ORACLE_CASES=10000 HOLDWATER_MUTATIONS=2000 $(BIN)/python -m pytest -q -n auto -m "not timed"
 
 lock:
 	uv pip compile --universal --python-version 3.11 --generate-hashes --no-header --no-annotate \

@@ -3,68 +3,60 @@
 from collections.abc import Iterator
 
 from assurance.model.assessment import Assessment
-from assurance.model.verdicts import Finding, Reason, ReasonKind, Verdict, Weight
+from assurance.model.verdicts import Finding, Reason, ReasonKind, Weight
+from assurance.reading.rule_examples import EXAMPLES, WHY
 from assurance.reading.rules import INPUT_RULES
-from assurance.rules.docs import document
+from assurance.reports import summary
+from assurance.reports.shown import shown_text
+from assurance.reports.summary import count_line
+from assurance.rules.docs import RuleDoc, document
 from assurance.rules.registry import RULES
+
+__all__ = [
+    "count_line", "finding_lines", "reason_tree", "rule_lines", "rule_names", "tally_line", "top_lines",
+]  # fmt: skip
+DEEPEST = 40  # levels of a tree that are indented
 
 
 def finding_lines(findings: tuple[Finding, ...]) -> Iterator[str]:
     """Each finding with its place, its rule and what puts it right."""
     for one in findings:
         place = f"{one.place}: " if one.place.file else ""
-        yield f"{place}{one.weight.value} [{one.rule}] {one.message}"
+        yield shown_text(f"{place}{one.weight.value} [{one.rule}] {one.message}")
         if one.remedy:
-            yield f"    {one.remedy}"
-
-
-def count_line(findings: tuple[Finding, ...]) -> str:
-    """How many findings there are of each weight."""
-    counts = [(weight, sum(one.weight is weight for one in findings)) for weight in Weight]
-    return ", ".join(_counted(count, weight.value) for weight, count in counts)
-
-
-def _counted(count: int, word: str) -> str:
-    plain = {"blocking": "blocking finding", "caution": "caution", "note": "note"}[word]
-    return f"{count} {plain}" if count == 1 else f"{count} {plain}s"
+            yield shown_text(f"    {one.remedy}")
 
 
 def top_lines(assessment: Assessment) -> Iterator[str]:
     """The verdict of each top claim."""
-    if not assessment.top_claims:
-        yield "No top claim: name one under `top_claims` of the case."
-    for stage, claim in sorted(assessment.top_claims.items()):
-        verdict = assessment.verdicts[claim]
-        yield f"{stage}: the top claim {claim} {_says(verdict)}."
-
-
-def _says(verdict: Verdict) -> str:
-    return verdict.word if verdict in (Verdict.HOLDS, Verdict.FAILS) else f"is {verdict.word}"
+    yield from summary.top_lines(assessment.top_claims, assessment.verdicts)
 
 
 def tally_line(assessment: Assessment) -> str:
     """How many claims have each verdict."""
-    claims = assessment.of_kind("claims")
-    counts = [(word, sum(assessment.verdicts[one] == word for one in claims)) for word in Verdict]
-    return f"{len(claims)} claims: " + ", ".join(f"{count} {word.word}" for word, count in counts)
+    return summary.tally_line(assessment.verdicts[one] for one in assessment.of_kind("claims"))
 
 
 def reason_tree(assessment: Assessment, record: str) -> Iterator[str]:
     """The reasons behind a verdict as a tree, each record told once."""
     yield f"{record}: {assessment.verdicts[record].word}"
-    yield from _branches(assessment, record, "  ", {record})
-
-
-def _branches(assessment: Assessment, record: str, indent: str, told: set[str]) -> Iterator[str]:
-    for reason in assessment.reasons.get(record, ()):
-        if reason.kind is not ReasonKind.NEEDS:
-            yield from _cause_lines(reason, indent)
-            continue
-        again = reason.record in told or reason.record == record
-        yield f"{indent}needs {reason.record}: {reason.verdict.word}  {reason.place}{_told(again)}"
-        if not again:
+    told = {record}
+    waiting = [(reason, 1) for reason in reversed(assessment.reasons.get(record, ()))]
+    while waiting:  # a chain may be deeper than calls may be nested
+        reason, depth = waiting.pop()
+        again = reason.record in told
+        yield from map(shown_text, _reason_lines(reason, "  " * min(depth, DEEPEST), again))
+        if reason.kind is ReasonKind.NEEDS and not again:
             told.add(reason.record)
-            yield from _branches(assessment, reason.record, indent + "  ", told)
+            below = assessment.reasons.get(reason.record, ())
+            waiting += [(one, depth + 1) for one in reversed(below)]
+
+
+def _reason_lines(reason: Reason, indent: str, again: bool) -> Iterator[str]:
+    if reason.kind is not ReasonKind.NEEDS:
+        yield from _cause_lines(reason, indent)
+        return
+    yield f"{indent}needs {reason.record}: {reason.verdict.word}  {reason.place}{_told(again)}"
 
 
 def _told(again: bool) -> str:
@@ -92,6 +84,6 @@ def rule_lines(name: str) -> Iterator[str]:
         yield from (f"  {input_rule}: {what}" for input_rule, what in INPUT_RULES)
     for input_rule, what in INPUT_RULES:
         if input_rule == name:
-            yield f"{input_rule} ({Weight.BLOCKING.value})"
-            yield ""
-            yield what
+            one = EXAMPLES[name]
+            doc = RuleDoc(name, Weight.BLOCKING, what, WHY, one.remedy, one.bad, one.good)
+            yield from doc.text.splitlines()

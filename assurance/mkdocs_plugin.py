@@ -41,8 +41,17 @@ class _SafeLinks(Treeprocessor):
                 element.tag = "span"  # pages carry no pictures of their own yet
                 element.text = element.attrib.pop("alt", "")
             if element.tag == "table":
-                element.set("class", "fold-not")
+                _let_fold(element)
             element.attrib.pop("style", None)
+
+
+def _let_fold(table: ElementTree.Element) -> None:
+    """Gives every cell but the first its column word: on a phone a row reads as a block."""
+    headings = ["".join(heading.itertext()) for heading in table.iter("th")]
+    table.set("class", "fold")
+    for row in table.iter("tr"):
+        for heading, cell in list(zip(headings, row.findall("td"), strict=False))[1:]:
+            cell.set("data-h", heading)
 
 
 def _clear_unsafe(element: ElementTree.Element, name: str) -> None:
@@ -125,7 +134,7 @@ class HoldwaterPlugin(BasePlugin[_Settings]):  # type: ignore[no-untyped-call]
         """Publishes the case that lies beside `mkdocs.yml`."""
         try:
             summary = publish_case(Path(config.config_file_path).resolve().parent, self._site_dir)
-        except SiteFolderRefused as refused:
+        except (SiteFolderRefused, OSError) as refused:
             raise PluginError(str(refused)) from None
         finally:
             shutil.rmtree(self._thrown_away, ignore_errors=True)
@@ -137,7 +146,8 @@ def publish_case(folder: Path, site_dir: Path) -> PublishSummary:
     """Reads, assesses and publishes the case of a folder."""
     from assurance.assess import assess
     from assurance.reading import read_case
-    from assurance.store import cache_folder
+    from assurance.store import cache_folder_for
 
     case = read_case(folder)
-    return publish(case, assess(case), site_dir, render_frames=render_frames, cache_dir=cache_folder())
+    cache_dir = cache_folder_for(folder)
+    return publish(case, assess(case), site_dir, render_frames=render_frames, cache_dir=cache_dir)

@@ -27,7 +27,7 @@ def case(tmp_path):
 
 
 def test_a_new_case_holds_and_has_no_finding(case):
-    data = json.loads(run("check", str(case), "--json").stdout)
+    data = json.loads(run("check", str(case), "--format", "json").stdout)
     assert {one["verdict"] for one in data["claims"].values()} == {"holds"}
     assert data["findings"] == []
     assert data["missing"] == []
@@ -128,7 +128,7 @@ def test_a_misspelt_key_in_a_challenge_does_not_make_it_disappear(case):
     text = "challenges:\n  doubt: {KEY: bracket-strong-enough, doubt: Is it?, owner: designer}\n"
     for key in ("against", "againts"):
         (case / "claims" / "doubt.yml").write_text(text.replace("KEY", key))
-        data = json.loads(run("check", str(case), "--json").stdout)
+        data = json.loads(run("check", str(case), "--format", "json").stdout)
         assert data["claims"]["bracket-fit-for-use"]["verdict"] == "open"
 
 

@@ -9,11 +9,11 @@ from typing import TYPE_CHECKING
 import click
 
 from assurance.commands.options import NO_CASE, assessed, folder_argument, on_option
-from assurance.model.assessment import Assessment
-from assurance.model.case import CaseText
 from assurance.model.verdicts import Weight
 
 if TYPE_CHECKING:
+    from assurance.model.assessment import Assessment
+    from assurance.model.case import CaseText
     from assurance.publish import FrameRequest
 
 
@@ -25,13 +25,15 @@ if TYPE_CHECKING:
 def build(folder: Path, day: date | None, site_dir: Path | None) -> None:
     """Work out the case in FOLDER and publish its site, whatever the verdict."""
     from assurance.publish import SiteFolderRefused, publish
-    from assurance.store import cache_folder
+    from assurance.store import cache_folder_for
 
     case, assessment = assessed(folder, day)
     _refuse_without_case(case, assessment)
     target = site_dir or case.folder / case.settings.site_dir
     try:
-        summary = publish(case, assessment, target, render_frames=render_frames, cache_dir=cache_folder())
+        summary = publish(
+            case, assessment, target, render_frames=render_frames, cache_dir=cache_folder_for(folder)
+        )
     except (SiteFolderRefused, OSError) as fault:
         click.echo(f"The site was not written: {fault}\nThe last site, if any, is as it was.", err=True)
         sys.exit(NO_CASE)
@@ -45,7 +47,7 @@ def render_frames(request: "FrameRequest") -> Mapping[str, str]:
     return render(request)
 
 
-def _print(assessment: Assessment, pages: str, target: Path) -> None:
+def _print(assessment: "Assessment", pages: str, target: Path) -> None:
     from assurance.findings_text import count_line, finding_lines, tally_line, top_lines
 
     blocking = tuple(one for one in assessment.findings if one.weight is Weight.BLOCKING)
@@ -56,7 +58,7 @@ def _print(assessment: Assessment, pages: str, target: Path) -> None:
     click.echo(f"{pages}: {target / 'index.html'}")
 
 
-def _refuse_without_case(case: CaseText, assessment: Assessment) -> None:
+def _refuse_without_case(case: "CaseText", assessment: "Assessment") -> None:
     if case.entries.get(assessment.case) is not None:
         return
     from assurance.findings_text import finding_lines

@@ -2,16 +2,19 @@
 
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
+from assurance.commands.completion import complete_name
 from assurance.commands.options import assessed, case_option, on_option
-from assurance.model.assessment import Assessment
-from assurance.model.names import nearest_name
+
+if TYPE_CHECKING:
+    from assurance.model.assessment import Assessment
 
 
 @click.command()
-@click.argument("name")
+@click.argument("name", shell_complete=complete_name)
 @case_option
 @on_option
 def explain(name: str, folder: Path, day: date | None) -> None:
@@ -28,8 +31,9 @@ def explain(name: str, folder: Path, day: date | None) -> None:
         click.echo(line)
 
 
-def _nothing_called(name: str, assessment: Assessment) -> str:
+def _nothing_called(name: str, assessment: "Assessment") -> str:
     from assurance.findings_text import rule_names
+    from assurance.model.names import nearest_name
 
     known = [*assessment.verdicts, *rule_names()]
     near = nearest_name(name, known)

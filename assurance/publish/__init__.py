@@ -2,7 +2,7 @@
 
 from assurance.publish.frames import FrameRequest
 from assurance.publish.publishing import PublishSummary, publish
-from assurance.publish.staging import SiteFolderRefused
+from assurance.publish.site_folder import SiteFolderRefused
 from assurance.site.sections import Group
 
 __all__ = ["FrameRequest", "Group", "PublishSummary", "SiteFolderRefused", "publish"]

@@ -1,19 +1,28 @@
 """The frames that pages are poured into: rendered by the host once, kept on disk under a key."""
 
 import hashlib
-import json
-import os
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from importlib.metadata import version
 from pathlib import Path
+from typing import Any
 
 from assurance import __version__
 from assurance.site.sections import Group
+from assurance.store import Store
 
 HOSTS = ("mkdocs", "mkdocs-material", "markdown")
 KEPT = 20  # frame files kept in the cache
+POLICY = (
+    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; "
+    "base-uri 'none'; form-action 'none'"
+)
+_HEAD = re.compile(
+    r'\s*<!doctype html>\s*<html[^<>]*(?:<!--slot:sheet-->)?"?>\s*<head>\s*<meta charset="utf-8">\s*'
+    r'<meta http-equiv="Content-Security-Policy" content="' + re.escape(POLICY) + '">'
+)
+_SCRIPT = re.compile(r'<script src="<!--slot:root-->assets/[a-z0-9-]+\.js"(?: defer)?></script>')
 _SLOT = re.compile(r"<!--slot:([a-z/.:_-]+)-->")
 
 
@@ -52,18 +61,45 @@ class Frame:
         return "".join(poured)
 
 
-def frames(request: FrameRequest, *, render_frames: RenderFrames, cache_dir: Path) -> Mapping[str, str]:
+def frames(
+    request: FrameRequest, *, render_frames: RenderFrames, cache_dir: Path | None
+) -> Mapping[str, str]:
     """The frame of each section and text by address, from the cache while its key holds."""
-    kept = cache_dir / "frames" / f"{frames_key(request)}.json"
-    try:
-        found = json.loads(kept.read_text("utf-8"))
-        if isinstance(found, dict) and found:
-            return found
-    except (OSError, ValueError):
-        pass  # not rendered yet, or cut short: rendered again
+    store = Store(cache_dir / "frames") if cache_dir else None
+    key = frames_key(request)
+    kept = store.get(key) if store else None
+    if kept is not None and _sound(kept, request):
+        return kept
     rendered = dict(render_frames(request))
-    _keep(kept, rendered)
+    if store:
+        store.put(key, rendered)
+        _let_go(store.folder)
     return rendered
+
+
+def _sound(kept: Mapping[str, Any], request: FrameRequest) -> bool:
+    """Whether kept frames are the ones asked for, and each is such as this program renders.
+
+    What it lets through may be text only: the policy of the page stands first, each script is one of
+    the site's own files, and there is no slot that nothing fills.
+    """
+    sections = {section.name for group in request.groups for section in group.sections}
+    theme = (request.theme / "base.html").read_text("utf-8")
+    filled = set(_SLOT.findall(theme)) | {f"count:{name}" for name in sections}
+    return kept.keys() == sections | request.texts.keys() and all(
+        isinstance(html, str) and _sound_page(html, filled, is_text=name in request.texts)
+        for name, html in kept.items()
+    )
+
+
+def _sound_page(html: str, filled: set[str], *, is_text: bool) -> bool:
+    slots = _SLOT.findall(html)
+    return (
+        _HEAD.match(html) is not None
+        and len(_SCRIPT.findall(html)) == html.lower().count("<script")
+        and filled.issuperset(slots)
+        and slots.count("main") == (0 if is_text else 1)
+    )
 
 
 def frames_key(request: FrameRequest) -> str:
@@ -85,15 +121,11 @@ def _update(digest: "hashlib._Hash", name: str, content: bytes) -> None:
     digest.update(content)
 
 
-def _keep(file: Path, rendered: Mapping[str, str]) -> None:
-    """Writes a frame file whole or not at all, and lets the oldest go."""
+def _let_go(folder: Path) -> None:
+    """Takes the oldest frames away."""
     try:
-        file.parent.mkdir(parents=True, exist_ok=True)
-        unfinished = file.with_suffix(f".{os.getpid()}")
-        unfinished.write_text(json.dumps(rendered, ensure_ascii=False), "utf-8")
-        unfinished.replace(file)
-        by_age = sorted(file.parent.glob("*.json"), key=lambda one: one.stat().st_mtime)
+        by_age = sorted(folder.glob("*/*.json"), key=lambda one: one.stat().st_mtime)
         for old in by_age[:-KEPT]:
             old.unlink(missing_ok=True)
     except OSError:
-        return  # a cache that cannot be written costs time, nothing else
+        return  # a cache that cannot be tidied costs space, nothing else

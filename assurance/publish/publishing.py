@@ -1,21 +1,32 @@
 """Publishes a case: pages poured into frames, with data and assets, staged and exchanged."""
 
-from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from markupsafe import escape
-
 from assurance.model.assessment import Assessment
 from assurance.model.case import CaseText
-from assurance.publish.frames import Frame, FrameRequest, RenderFrames, frames
-from assurance.publish.guide import guide_texts, with_marks
-from assurance.publish.staging import Staging, refuse_folder
+from assurance.publish.frames import FrameRequest, RenderFrames, frames
+from assurance.publish.graph_layout import GraphLayout
+from assurance.publish.guide import as_texts, guide_texts, page_contents
+from assurance.publish.manifest import (
+    INPUT_LIST,
+    MANIFEST,
+    SITE_LIST,
+    Inputs,
+    inputs_of,
+    listed,
+    manifest,
+)
+from assurance.publish.pouring import poured_pages
+from assurance.publish.site_folder import refuse_folder
+from assurance.publish.staging import Staging
+from assurance.reference import reference_texts
+from assurance.site import find_data
+from assurance.site.argument_gsn_drawing import gsn_texts
 from assurance.site.assets import site_assets
-from assurance.site.block import TitleBlock, title_block
-from assurance.site.pages import Page, each_page
-from assurance.site.sections import ACROSS, FIRST_PAGE, GROUPS, GUIDE
-from assurance.site.templates import Renderer, templates_folder
+from assurance.site.sections import GROUPS
+from assurance.site.templates import templates_folder
+from assurance.store import Store
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,63 +40,47 @@ class PublishSummary:
 
 
 def publish(
-    case: CaseText, assessment: Assessment, site_dir: Path, *, render_frames: RenderFrames, cache_dir: Path
+    case: CaseText,
+    assessment: Assessment,
+    site_dir: Path,
+    *,
+    render_frames: RenderFrames,
+    cache_dir: Path | None,
 ) -> PublishSummary:
-    """Publishes the site, whole or not at all.
+    """Publishes the site, whole or not at all; without a folder for caches nothing is kept.
 
     Raises `SiteFolderRefused` where the folder holds something else than a published site.
     """
+    site_dir = site_dir if site_dir.name not in ("", "..") else site_dir.resolve()
     refuse_folder(site_dir, case_folder=case.folder)
     shipped = templates_folder()
-    texts = guide_texts(shipped / "guide", case.folder / case.settings.docs_dir)
+    root, docs = case.folder.resolve(), (case.folder / case.settings.docs_dir).resolve()
+    own = page_contents(docs) if docs.is_relative_to(root) else {}  # not behind a link out of the case
+    by_path = {(docs / f"{name}.md").relative_to(root).as_posix(): text for name, text in own.items()}
+    inputs = inputs_of(case, assessment, pages=by_path)
+    texts = guide_texts(shipped / "guide", as_texts(own), made=reference_texts())
     request = FrameRequest(GROUPS, texts, shipped / "theme")
     rendered = frames(request, render_frames=render_frames, cache_dir=cache_dir)
     pages = 0
     with Staging(site_dir) as stage:
-        render = Renderer()
-        for address, text in _pages(case, assessment, rendered=rendered, texts=texts, render=render):
+        for address, text in poured_pages(case, assessment, rendered=rendered, texts=texts, inputs=inputs):
             stage.put(address, text.encode())
-            pages += 1
-        for address, content in site_assets(case, assessment):
+            pages += address.endswith(".html")
+        for address, content in site_assets(case, assessment, inputs=inputs.short()):
             stage.put(address, content)
+        lay_out = GraphLayout(None if cache_dir is None else Store(cache_dir))
+        for address, text in gsn_texts(assessment, lay_out):
+            stage.put(address, text.encode())
+        guide = {name: rendered[name] for name in texts}
+        stage.put(find_data.ADDRESS, find_data.find_script(assessment, guide).encode())
+        _put_manifest(stage, inputs, assessment)
         stage.take_over()
     return PublishSummary(site_dir, pages, stage.written, stage.linked)
 
 
-def _pages(
-    case: CaseText,
-    assessment: Assessment,
-    *,
-    rendered: Mapping[str, str],
-    texts: Mapping[str, str],
-    render: Renderer,
-) -> Iterator[tuple[str, str]]:
-    block = title_block(assessment, case)
-    filled = block.slots()
-    poured = {
-        name: Frame(with_marks(html) if name in texts else html, filled) for name, html in rendered.items()
-    }
-    for page in each_page(case, assessment, render=render):
-        yield page.address, _pour(poured[page.section], page, block)
-    for name in sorted(texts):
-        title = "Reading guide" if name == GUIDE else name.partition("/")[2]
-        yield f"{name}.html", _pour(poured[name], Page(f"{name}.html", name, title, ""), block)
-
-
-def _pour(frame: Frame, page: Page, block: TitleBlock) -> str:
-    at_section = page.address == f"{page.section}.html"
-    root = "../" * page.address.count("/")
-    return frame.pour(
-        {
-            "title": str(escape(f"{page.title} - {block.item}")),
-            "page": str(escape(page.title)),
-            "root": root,
-            "sheet": "across" if at_section and page.section in ACROSS else "upright",
-            "notice": block.notices(root),
-            "current": "page" if at_section else "true",
-            "main": page.body,
-        }
-    )
-
-
-__all__ = ["FIRST_PAGE", "PublishSummary", "publish"]
+def _put_manifest(stage: Staging, inputs: Inputs, assessment: Assessment) -> None:
+    stage.put(INPUT_LIST, inputs.listed())
+    site = dict(stage.digests)
+    listed_site = listed(site.items())
+    stage.put(SITE_LIST, listed_site)
+    stage.put(MANIFEST, manifest(inputs, assessment, site=site, listed_site=listed_site))

@@ -1,19 +1,15 @@
 """The folder beside the published site in which the next one is built, whole, before it takes its place."""
 
+import hashlib
 import os
 import re
 import shutil
+import stat
 from pathlib import Path
 from types import TracebackType
 
 from assurance.publish.exchange import exchange
-
-MARKER = ".holdwater-site"  # a folder that holds this was published by us
-MARKER_TEXT = "Published by holdwater. What stands in this folder is replaced by the next build.\n"
-
-
-class SiteFolderRefused(ValueError):  # noqa: N818 - it says what happened
-    """The site may not be put there; the text says why and what would put it right."""
+from assurance.publish.site_folder import MARKER, MARKER_TEXT
 
 
 class Staging:
@@ -28,12 +24,13 @@ class Staging:
         self.folder = site_dir.with_name(f".{site_dir.name}-staging-{os.getpid()}")
         self.written = 0
         self.linked = 0
+        self.digests: dict[str, str] = {}  # sha256 of each file by its address
         self._folders: set[str] = set()
 
     def __enter__(self) -> "Staging":
         self.site_dir.parent.mkdir(parents=True, exist_ok=True)
         _remove_stale(self.site_dir)
-        shutil.rmtree(self.folder, ignore_errors=True)
+        _remove(self.folder)
         self.folder.mkdir()
         self.put(MARKER, MARKER_TEXT.encode())
         return self
@@ -43,6 +40,7 @@ class Staging:
 
     def put(self, address: str, content: bytes) -> None:
         """One file of the new site; every address is put once."""
+        self.digests[address] = hashlib.sha256(content).hexdigest()
         file = self.folder / address
         folder = address.rpartition("/")[0]
         if folder not in self._folders:
@@ -60,31 +58,11 @@ class Staging:
         exchange(self.folder, self.site_dir)
 
 
-def refuse_folder(site_dir: Path, *, case_folder: Path) -> None:
-    """Raises `SiteFolderRefused` where publishing would replace what is not a published site."""
-    site, case = site_dir.resolve(), case_folder.resolve()
-    if case == site or site in case.parents:
-        raise SiteFolderRefused(
-            f"`{site_dir}` holds the case itself. Name another folder as `site_dir` in `mkdocs.yml`."
-        )
-    if any(site == case / name or case / name in site.parents for name in ("claims", "hazards")):
-        raise SiteFolderRefused(
-            f"`{site_dir}` lies among the records of the case. "
-            "Name another folder as `site_dir` in `mkdocs.yml`."
-        )
-    if site_dir.is_symlink() or (site_dir.exists() and not site_dir.is_dir()):
-        raise SiteFolderRefused(f"`{site_dir}` is not a folder. Move it away, or name another `site_dir`.")
-    if site_dir.is_dir() and not (site_dir / MARKER).is_file() and any(site_dir.iterdir()):
-        raise SiteFolderRefused(
-            f"`{site_dir}` is not empty and was not published by holdwater, so it is left as it is. "
-            "Empty it, or name another `site_dir` in `mkdocs.yml`."
-        )
-
-
 def _link_unchanged(published: Path, staged: Path, content: bytes) -> bool:
     try:
-        if published.stat().st_size != len(content):
-            return False
+        found = published.lstat()
+        if not stat.S_ISREG(found.st_mode) or found.st_size != len(content):
+            return False  # a link that somebody put there would lead out of the site
         with published.open("rb", buffering=0) as opened:
             if opened.read() != content:
                 return False
@@ -99,8 +77,19 @@ def _remove_stale(site_dir: Path) -> None:
     named = re.compile(re.escape(f".{site_dir.name}-staging-") + r"(\d+)(-old)?")
     for folder in sorted(site_dir.parent.iterdir()):
         found = named.fullmatch(folder.name)
-        if found and not _alive(int(found[1])):
-            shutil.rmtree(folder, ignore_errors=True)
+        if not found or _alive(int(found[1])):
+            continue
+        if found[2] and not folder.is_symlink() and not site_dir.exists():
+            folder.rename(site_dir)  # killed between two renames: this is the last good site
+        else:
+            _remove(folder)
+
+
+def _remove(folder: Path) -> None:
+    """Takes a folder of ours away, or a link that stands in its place; never what a link leads to."""
+    if folder.is_symlink():
+        folder.unlink()
+    shutil.rmtree(folder, ignore_errors=True)
 
 
 def _alive(process: int) -> bool:

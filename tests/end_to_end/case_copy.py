@@ -33,6 +33,6 @@ def find(folder, text):
 
 
 def check(folder):
-    """What `holdwater check --json` gives, and its exit code."""
-    ran = CliRunner().invoke(main, ["check", str(folder), "--json"], catch_exceptions=False)
+    """What `holdwater check --format json` gives, and its exit code."""
+    ran = CliRunner().invoke(main, ["check", str(folder), "--format", "json"], catch_exceptions=False)
     return json.loads(ran.stdout), ran.exit_code

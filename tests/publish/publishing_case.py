@@ -2,6 +2,7 @@
 
 from assurance.assess import assess
 from assurance.publish import publish
+from assurance.publish.frames import POLICY
 from assurance.reading import read_case
 from assurance.store import Store
 
@@ -14,10 +15,13 @@ claims:
     owner: lead
     undeveloped: {because: later, owner: lead, due: 2026-05-01}
 """
-FRAME = (
-    "<html><title><!--slot:title--></title><a href='<!--slot:root-->index.html'><!--slot:count:gaps--></a>"
-    "<b><!--slot:item--> <!--slot:answer--></b><!--slot:main--></html>"
+TEXT = (
+    f'<!doctype html><html><head><meta charset="utf-8"><meta http-equiv="Content-Security-Policy" '
+    f'content="{POLICY}"><title><!--slot:title--></title></head>'
+    "<a href='<!--slot:root-->index.html'><!--slot:count:gaps--></a>"
+    "<b><!--slot:item--> <!--slot:answer--></b></html>"
 )
+FRAME = TEXT.replace("</html>", "<!--slot:main--></html>")
 
 
 def write_case(folder):
@@ -29,7 +33,7 @@ def write_case(folder):
 def plain_frames(request):
     """A frame for every section and text, without a host."""
     sections = [section.name for group in request.groups for section in group.sections]
-    return dict.fromkeys((*sections, *request.texts), FRAME)
+    return dict.fromkeys(sections, FRAME) | dict.fromkeys(request.texts, TEXT)
 
 
 def publish_case(folder, *, site=None, render_frames=plain_frames):

@@ -1,7 +1,7 @@
 from dataclasses import replace
 
 import pytest
-from publishing_case import plain_frames
+from publishing_case import FRAME, plain_frames
 
 from assurance.publish.frames import Frame, FrameRequest, frames, frames_key
 from assurance.publish.guide import guide_texts, read_pages, with_marks
@@ -11,7 +11,7 @@ from assurance.site.sections import GROUPS
 @pytest.fixture
 def asked(tmp_path):
     (tmp_path / "theme").mkdir()
-    (tmp_path / "theme" / "base.html").write_text("one")
+    (tmp_path / "theme" / "base.html").write_text(FRAME)
     return FrameRequest(GROUPS, {"reading-guide": "# Guide"}, tmp_path / "theme")
 
 
@@ -53,7 +53,7 @@ def test_a_change_of_theme_text_or_sections_changes_the_key(asked):
 def test_a_frame_file_that_was_cut_short_is_rendered_again(asked, tmp_path):
     host = Host()
     frames(asked, render_frames=host, cache_dir=tmp_path / "cache")
-    kept = next((tmp_path / "cache" / "frames").glob("*.json"))
+    kept = next((tmp_path / "cache" / "frames").glob("*/*.json"))
     kept.write_text(kept.read_text()[:20])
     frames(asked, render_frames=host, cache_dir=tmp_path / "cache")
     assert host.asked == 2
@@ -65,17 +65,16 @@ def test_a_cache_that_cannot_be_written_costs_time_and_nothing_else(asked, tmp_p
 
 
 def test_pages_of_a_case_join_the_reading_guide(tmp_path):
-    for name, text in (("shipped/index.md", "# Reading guide"), ("case/index.md", "# Our notes")):
-        (tmp_path / name).parent.mkdir()
-        (tmp_path / name).write_text(text)
-    texts = guide_texts(tmp_path / "shipped", tmp_path / "case")
+    (tmp_path / "index.md").write_text("# Reading guide")
+    texts = guide_texts(tmp_path, {"index": "# Our notes"}, made={})
     assert set(texts) == {"reading-guide", "guide/index"}
     assert "[Our notes](guide/index.md)" in texts["reading-guide"]
 
 
 def test_a_case_whose_pages_are_the_guide_itself_gets_it_once(tmp_path):
     (tmp_path / "index.md").write_text("# Reading guide")
-    assert guide_texts(tmp_path, tmp_path) == {"reading-guide": "# Reading guide"}
+    texts = guide_texts(tmp_path, read_pages(tmp_path), made={})
+    assert texts == {"reading-guide": "# Reading guide"}
 
 
 def test_a_link_out_of_the_folder_of_pages_is_not_followed(tmp_path):
@@ -83,6 +82,11 @@ def test_a_link_out_of_the_folder_of_pages_is_not_followed(tmp_path):
     (tmp_path / "guide").mkdir()
     (tmp_path / "guide" / "index.md").symlink_to(tmp_path / "secret.md")
     assert read_pages(tmp_path / "guide") == {}
+
+
+def test_a_mark_inside_a_tag_stays_as_it_is_written():
+    html = '<a href="https://example.org/{mark:holds}" title="{at:a.b}">{mark:holds}</a>'
+    assert with_marks(html).startswith('<a href="https://example.org/{mark:holds}" title="{at:a.b}"><svg')
 
 
 def test_a_page_of_text_shows_the_marks_that_it_names_and_leaves_other_braces_alone():

@@ -9,7 +9,8 @@ from publishing_case import content, plain_frames, publish_case, write_case
 from assurance.publish import SiteFolderRefused
 from assurance.publish import exchange as exchange_module
 from assurance.publish.exchange import exchange
-from assurance.publish.staging import MARKER, Staging
+from assurance.publish.site_folder import MARKER
+from assurance.publish.staging import Staging
 
 
 @pytest.fixture
@@ -116,6 +117,18 @@ def test_what_a_killed_build_left_is_cleared_and_what_a_living_one_builds_is_not
     publish_case(case)
     assert not stale.exists()
     assert alive.exists()
+
+
+def test_the_last_site_comes_back_where_a_build_was_killed_between_two_renames(case):
+    publish_case(case)
+    before = content(case / "site")
+    ended = subprocess.Popen([sys.executable, "-c", ""])
+    ended.wait()
+    (case / "site").rename(case / f".site-staging-{ended.pid}-old")
+    with pytest.raises(RuntimeError), Staging(case / "site"):
+        raise RuntimeError("this build stops too")
+    assert content(case / "site") == before
+    assert not list(case.glob(".site-staging-*"))
 
 
 def test_an_address_is_put_once(tmp_path):
