@@ -85,6 +85,8 @@ def read_quantity(given: object) -> Quantity:
     found = QUANTITY.match(given) if len(given) <= LONGEST else None
     if found is None:
         raise ValueError(_why_not(given))
+    if RANGE.match(given):
+        raise ValueError("is a range; write one number with its unit, such as `12.5 mm`")
     unit = _unit(found["unit"])
     width = None if found["plus"] is None else _finite(float(found["plus"]))
     if width is not None and width < 0:

@@ -3,40 +3,79 @@
 import hashlib
 import stat
 from collections.abc import Iterable
+from dataclasses import replace
+from itertools import islice
 from pathlib import Path
 
 from assurance.model.case import FileFact
-from assurance.reading.real_paths import leads_out, real_path
+from assurance.model.names import nearest_name
+from assurance.reading.real_paths import real_path
+
+OUTSIDE = "lies outside the case folder"
+ABSENT = "is not there"
+LOOP = "is a link that leads back to itself"
+NAMES_ALIKE = 0.8  # file names share their ending, so fewer alike letters would mislead
+MOST_BESIDE = 1000  # files of a folder among which the nearest name is looked for
 
 
-def file_facts(folder: Path, named: Iterable[tuple[str, str, str]]) -> dict[tuple[str, str], FileFact]:
-    """The fact of each file, by record and name, from `(record, YAML file, name)`.
+def file_facts(folder: Path, named: Iterable[tuple[str, str]]) -> dict[tuple[str, str], FileFact]:
+    """The fact of each file, by the folder it is named from and the name, as given.
 
-    A file that several records name is read once.
+    A file that is named in several ways is read once.
     """
     root = folder.resolve()
     facts: dict[tuple[str, str], FileFact] = {}
     by_path: dict[str, FileFact] = {}
-    for record, yaml_file, name in named:
-        path = real_path((folder / yaml_file).parent / name)
+    for start, name in named:
+        if (start, name) in facts:
+            continue
+        path = real_path(folder / start / name)
         known = by_path.get(str(path)) or _fact(root, path)
         by_path[str(path)] = known
-        facts[record, name] = FileFact(
-            name, known.path, known.absolute, known.sha256, known.size, known.fault
-        )
+        facts[start, name] = replace(known, name=name, fault=_told_of(name, folder / start, known))
     return facts
 
 
-def leaves_the_case(folder: Path, yaml_file: str, name: str) -> bool:
-    """Whether a name, followed from the YAML file and over links, ends outside the case folder."""
-    return leads_out((folder / yaml_file).parent / name, folder.resolve())
+def _told_of(name: str, start: Path, known: FileFact) -> str:
+    """The fault of a file, with what the way it is named tells about it."""
+    if known.fault == LOOP and not (start / name).is_symlink():
+        return "is not a name that a file can have"
+    if known.fault != ABSENT:
+        return known.fault
+    if "://" in name:
+        return "is an address on the web and no file of the case"
+    return f"{ABSENT}: write `/` between folders" if "\\" in name else _near(start / name)
+
+
+def _near(path: Path) -> str:
+    """That a file is not there, with the file beside it whose name is nearest."""
+    try:
+        some = islice(path.parent.iterdir(), MOST_BESIDE)
+        beside = [one.name for one in some if one.name.isprintable() and one.name != path.name]
+    except (OSError, ValueError):
+        beside = []
+    near = nearest_name(path.name, beside, alike=NAMES_ALIKE)
+    return f"{ABSENT}, but `{near}` is" if near else ABSENT
+
+
+def is_unchanged(fact: FileFact) -> bool:
+    """Whether a file still has the bytes that its fact speaks of; one that could not be read has none."""
+    try:
+        return not fact.sha256 or _sha256(Path(fact.absolute)) == fact.sha256
+    except OSError:
+        return False
+
+
+def folder_of(yaml_file: str) -> str:
+    """The folder that the names in a YAML file start from; both are paths from the case folder."""
+    return yaml_file.rpartition("/")[0] or "."
 
 
 def _fact(root: Path, path: Path | None) -> FileFact:
     if path is None:
-        return FileFact("", fault="is not a name that a file can have")
+        return FileFact("", fault=LOOP)
     if not path.is_relative_to(root):
-        return FileFact("", fault="lies outside the case folder")
+        return FileFact("", fault=OUTSIDE)
     within = path.relative_to(root).as_posix()
     try:
         status = path.stat()
@@ -46,7 +85,7 @@ def _fact(root: Path, path: Path | None) -> FileFact:
             return FileFact("", within, fault="is not an ordinary file")
         return FileFact("", within, str(path), _sha256(path), status.st_size)
     except FileNotFoundError:
-        return FileFact("", within, fault="is not there")
+        return FileFact("", within, fault=ABSENT)
     except (OSError, ValueError) as refused:
         return FileFact("", within, fault=f"cannot be read: {getattr(refused, 'strerror', None) or refused}")
 

@@ -1,13 +1,15 @@
 """A fault found in the text of a case, before it is known in which file it stands."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from assurance.model.kinds import SINGULAR
+from assurance.model.entry import SINGULAR
 from assurance.model.names import nearest_name
 from assurance.model.verdicts import Finding, Place, Weight
 
 LONGEST_SHOWN = 60  # characters of a value that a message repeats
+BLANKS = re.compile(r"[ \t\r\n]+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,11 +37,16 @@ def as_finding(fault: Fault, *, file: str, record: str = "") -> Finding:
 
 
 def shown_value(given: object) -> str:
-    """A value as a message repeats it: one line, in backticks, shortened where it is long."""
-    text = " ".join(_as_yaml(given).replace("`", "'").split())
+    """A value as a message repeats it: one line, in backticks, shortened where it is long.
+
+    Blanks at its ends, which nobody would see, are shown in quotes; so is an empty text.
+    """
+    if given is None:
+        return "nothing"
+    text = BLANKS.sub(" ", _as_yaml(given).replace("`", "'").strip("\r\n"))
     if len(text) > LONGEST_SHOWN:
         text = text[: LONGEST_SHOWN - 1] + "…"
-    return f"`{printable(text)}`"
+    return f'`"{printable(text)}"`' if text != text.strip(" ") or not text else f"`{printable(text)}`"
 
 
 def printable(text: str) -> str:
@@ -54,7 +61,7 @@ def _as_yaml(given: object) -> str:
         return "{" + ", ".join(f"{key}: ..." for key in given) + "}"
     if isinstance(given, tuple):
         return f"[{len(given)} items]"
-    return "" if given is None else str(given)
+    return str(given)
 
 
 def did_you_mean(wrong: str, names: Sequence[str], *, otherwise: str = "") -> str:

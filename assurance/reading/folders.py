@@ -109,7 +109,8 @@ def _decoded(content: bytes, name: str) -> TextFile:
         return TextFile(name, content.decode("utf-8-sig"), sha256=sha256, size=size)
     except UnicodeDecodeError as stopped:
         line = len(LINE_END.split(content[: stopped.start].decode("utf-8", "replace")))
-        message = f"`{name}` is not UTF-8: the byte {stopped.start + 1} does not belong to it."
+        odd = f"byte {stopped.start + 1} of it is `\\x{content[stopped.start]:02x}`"
+        message = f"`{name}` is not UTF-8 text: {odd}."
         remedy = "Save the file as UTF-8."
         fault = Fault("file-not-readable", Spot(line, 1), message, remedy)
         return TextFile(name, "", fault, sha256=sha256, size=size)

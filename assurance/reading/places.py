@@ -29,6 +29,30 @@ def spot_at(written: Written, path: Path) -> Spot:
     return spot
 
 
+def path_written(written: Written, path: Path) -> Path:
+    """The part of a path that the author wrote: a short form has no keys below it."""
+    node = written.value
+    for depth, step in enumerate(path):
+        if isinstance(node, ScalarNode) and depth:
+            return path[:depth]
+        found = _step(node, step)
+        if found is None:
+            break
+        node = found[1]
+    return path
+
+
+def scalar_at(written: Written, path: Path) -> str | None:
+    """The plain scalar at a path, word for word as it is written; none where anything else stands there."""
+    node = written.value
+    for step in path:
+        found = _step(node, step)
+        if found is None:
+            return None
+        node = found[1]
+    return str(node.value) if isinstance(node, ScalarNode) and not node.style else None
+
+
 def key_spot(written: Written, path: Path) -> Spot:
     """Where the key at the end of a path is written."""
     node = written.value

@@ -108,7 +108,8 @@ class PlainBuilder:
 
 def tag_fault(node: Node) -> Fault:
     """The fault of a node that carries a tag."""
-    message = f"The tag {shown_value(node.tag)} is not read: a case holds plain values."
+    written = node.tag.replace("tag:yaml.org,2002:", "!!")
+    message = f"The tag {shown_value(written)} is not read: a case holds plain values."
     return Fault("tag-not-read", spot_of(node), message, "Take the tag away and write the value.")
 
 
@@ -135,7 +136,7 @@ def control_fault(node: ScalarNode) -> Fault | None:
     if node.style != '"' or not CONTROL.search(node.value):
         return None
     message = f"{shown_value(node.value)} holds a control character."
-    return Fault("value-wrong", spot_of(node), message, "Take the escape such as `\\0` away.")
+    return Fault("value-wrong", spot_of(node), message, "Take away the escape that makes it.")
 
 
 def lines_of_keys(mapping: MappingNode) -> dict[str, int]:

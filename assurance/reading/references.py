@@ -6,7 +6,7 @@ from functools import cached_property
 
 from assurance.model.argument_records import Case, ClaimRecord
 from assurance.model.engineering_records import Calculation, EvidenceRecord, Material
-from assurance.model.fields import Record, Refers, Who
+from assurance.model.fields import FileName, Record, Refers, Who
 from assurance.model.kinds import SINGULAR, Entry
 from assurance.model.risk_records import FailureMode, Hazard
 from assurance.reading.faults import did_you_mean, listed, of_kind, shown_value
@@ -28,17 +28,21 @@ class Misnamed:
 
 
 class Known:
-    """Everything of a case that a record can name."""
+    """Everything of a case that a record can name.
 
-    def __init__(self, entries: Mapping[str, Entry], unread: frozenset[str]) -> None:
+    Not `whole` where a file gave no text at all: whatever else is named may stand in it.
+    """
+
+    def __init__(self, entries: Mapping[str, Entry], unread: frozenset[str], *, whole: bool = True) -> None:
         self.entries = entries
         self.unread = unread
+        self.whole = whole
         self._guesses: dict[tuple[str, tuple[str, ...]], str] = {}
 
     def excused(self, id_: str) -> bool:
         """Whether the id belongs to something that could not be read, so that naming it is no fault."""
         entry = self.entries.get(id_)
-        return id_ in self.unread if entry is None else entry.record is None
+        return id_ in self.unread or not self.whole if entry is None else entry.record is None
 
     def nearest(self, wrong: str, kinds: tuple[str, ...], *, otherwise: str) -> str:
         """`Did you mean ...?` with the nearest id of these kinds; looked up for the first names only."""
@@ -69,13 +73,25 @@ class Known:
         return tuple(sorted({*people, *organisations, *roles}))
 
 
-def misnamed(naming: Naming, known: Known) -> Misnamed | None:
-    """What is wrong with one name that a record writes."""
-    if isinstance(naming.mark, Who):
-        return _nobody(naming, known)
-    if isinstance(naming.mark, Refers):
-        return _no_record(naming, naming.mark, known)
-    return None
+def misnamed(naming: Naming, known: Known, *, own: str = "") -> Misnamed | None:
+    """What is wrong with one name that the record `own` writes."""
+    mark = naming.mark
+    if isinstance(mark, FileName) or names_something(naming.text, mark, known):
+        return None
+    return _nobody(naming, known) if isinstance(mark, Who) else _no_record(naming, mark, known, own)
+
+
+def names_something(text: str, mark: Refers | Who, known: Known) -> bool:
+    """Whether a text plainly names what may stand there; a text that does not may still be excused."""
+    if isinstance(mark, Who):
+        return known.names is not None and text in known.names
+    id_, dot, part = text.partition(".")
+    entry = known.entries.get(id_)
+    if entry is None or entry.record is None or not _allows(mark.kinds, entry.kind):
+        return False
+    if not dot or mark.part == "":
+        return not dot and mark.part in ("", "any")
+    return part in (parts_of(entry.record, mark) or ())
 
 
 def _nobody(naming: Naming, known: Known) -> Misnamed | None:
@@ -89,13 +105,13 @@ def _nobody(naming: Naming, known: Known) -> Misnamed | None:
     )
 
 
-def _no_record(naming: Naming, mark: Refers, known: Known) -> Misnamed | None:
+def _no_record(naming: Naming, mark: Refers, known: Known, own: str) -> Misnamed | None:
     id_, dot, part = naming.text.partition(".")
     if known.excused(id_):
         return None
     entry = known.entries.get(id_)
     if entry is None or entry.record is None:
-        return _unknown(naming, mark, id_, known)
+        return _unknown(naming, mark, id_, known, own)
     if not _allows(mark.kinds, entry.kind):
         return _other_kind(naming, mark, entry)
     if not dot and mark.part in ("", "any"):
@@ -103,10 +119,13 @@ def _no_record(naming: Naming, mark: Refers, known: Known) -> Misnamed | None:
     return _unknown_part(naming, mark, entry.kind, entry.record, part if dot else None)
 
 
-def _unknown(naming: Naming, mark: Refers, id_: str, known: Known) -> Misnamed:
+def _unknown(naming: Naming, mark: Refers, id_: str, known: Known, own: str) -> Misnamed:
     message = f"{shown_value(id_)} names no record of the case."
     wanted = "any record" if "*" in mark.kinds else f"a record under {listed(mark.kinds)}"
-    remedy = known.nearest(id_, mark.kinds, otherwise=f"Name {wanted}.")
+    otherwise = f"Name {wanted}."
+    remedy = known.nearest(id_, mark.kinds, otherwise=otherwise)
+    if remedy == f"Did you mean `{own}`?":  # a record that names itself is no better
+        remedy = otherwise
     return Misnamed("reference-unknown", naming.path, message, remedy)
 
 
@@ -132,7 +151,8 @@ def _unknown_part(
         near = f"Write `{id_}.{parts[0]}`." if parts else f"Write {PART_WORDS[mark.part]}."
     else:
         message = f"{shown_value(part)} is no {what} of {SINGULAR[kind]} `{id_}`."
-        otherwise = f"It has {listed(parts, 'and')}." if parts else f"It has no {what} that can be named."
+        none = f"Name a record that has one: this one has no {what} that can be named."
+        otherwise = f"Name one that it has: {listed(parts)}." if parts else none
         near = did_you_mean(part, parts, otherwise=otherwise)
     return Misnamed("reference-unknown", naming.path, message, near)
 

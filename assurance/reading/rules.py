@@ -4,6 +4,7 @@ INPUT_RULES: tuple[tuple[str, str], ...] = (
     ("file-not-readable", "A YAML file cannot be opened, is too large or is not UTF-8."),
     ("file-outside-the-case", "A link or a file name leads out of the case folder; it is not followed."),
     ("folder-not-usable", "A folder in `mkdocs.yml` leaves the case, or would cover its records."),
+    ("records-misplaced", "A YAML file of records lies outside `claims/` and `hazards/`, so it is not read."),
     ("yaml-not-readable", "The YAML of a file cannot be parsed from this spot on."),
     ("key-twice", "A key is written twice in one mapping, so one of the two would be lost."),
     ("key-unknown", "A key is not a field of the record it is written in."),

@@ -23,7 +23,7 @@ DECIMAL = re.compile(r"[-+]?(?:\.[0-9]+|[0-9]+(?:\.[0-9]*)?)(?:[eE][-+]?[0-9]+)?
 INFINITE = re.compile(r"[-+]?\.(?:inf|Inf|INF)")
 NOT_A_NUMBER = frozenset({".nan", ".NaN", ".NAN"})
 NUMBER_STARTS = frozenset("-+.0123456789")
-LONGEST_NUMBER = 120  # characters; a longer row of digits is text, so no number overflows
+LONGEST_NUMBER = 120  # characters; a longer row of digits is text, as is one too large to be held
 
 
 def plain_value(text: str) -> str | int | float | bool | None:
@@ -35,7 +35,8 @@ def plain_value(text: str) -> str | int | float | bool | None:
     if INTEGER.fullmatch(text):
         return int(text)
     if DECIMAL.fullmatch(text):
-        return float(text)
+        value = float(text)
+        return value if math.isfinite(value) else text
     return _rarer_number(text)
 
 

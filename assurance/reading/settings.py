@@ -1,7 +1,7 @@
 """The few settings that are taken from `mkdocs.yml`; nothing else of it is read and nothing runs."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from yaml.nodes import MappingNode, Node, ScalarNode
@@ -10,7 +10,7 @@ from assurance.model.case import SiteSettings
 from assurance.model.verdicts import Finding
 from assurance.reading.composing import IMPLICIT, compose, spot_of
 from assurance.reading.faults import Fault, as_finding, shown_value
-from assurance.reading.folders import RECORD_FOLDERS, TOP, read_text
+from assurance.reading.folders import RECORD_FOLDERS, TOP, TextFile, read_text
 from assurance.reading.real_paths import leads_out, real_path
 from assurance.reading.scalars import plain_value
 
@@ -20,10 +20,11 @@ DEFAULTS = SiteSettings()
 
 @dataclass(frozen=True, slots=True)
 class ReadSettings:
-    """The settings, and what in them cannot be used."""
+    """The settings, what in them cannot be used, and the file that they were read from, if any."""
 
     settings: SiteSettings
     findings: tuple[Finding, ...] = ()
+    file: TextFile | None = None
 
 
 def read_settings(folder: Path) -> ReadSettings:
@@ -33,11 +34,21 @@ def read_settings(folder: Path) -> ReadSettings:
         return ReadSettings(DEFAULTS)
     if leads_out(path, root):
         message = f"`{SETTINGS_FILE}` is a link that leads out of the case folder; it is not followed."
-        return _refused(Fault("file-outside-the-case", TOP, message, "Put the file itself into the case."))
+        fault = Fault("file-outside-the-case", TOP, message, "Put the file itself into the case.")
+        return replace(_refused(fault), file=TextFile(SETTINGS_FILE, "", fault))
     read = read_text(path, SETTINGS_FILE)
     composed = compose(read.text)
-    fault = read.fault or composed.fault
-    return _refused(fault) if fault else _taken(_fields(composed.root), root)
+    wrong = read.fault or composed.fault or _no_settings(composed.root)
+    taken = _refused(wrong) if wrong else _taken(_fields(composed.root), root)
+    return replace(taken, file=read)
+
+
+def _no_settings(root: Node | None) -> Fault | None:
+    if root is None or isinstance(root, MappingNode):
+        return None
+    held = shown_value(root.value) if isinstance(root, ScalarNode) else "a list"
+    message = f"`{SETTINGS_FILE}` holds {held} where settings are expected; the usual ones are used."
+    return Fault("value-wrong", spot_of(root), message, "Write each setting as a key, such as `site_name:`.")
 
 
 def _refused(*faults: Fault, settings: SiteSettings = DEFAULTS) -> ReadSettings:

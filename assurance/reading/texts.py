@@ -12,16 +12,22 @@ from assurance.reading.faults import Spot
 from assurance.reading.places import Written, spot_at, text_of_record
 from assurance.reading.plans import Path
 
+Spots = dict[tuple[int, int, Path], Spot]  # by line and column of a record's id, and the path inside it
 FILES_KEPT = 64  # composed files held ready while places are looked up
 
 
 class CaseTexts:
-    """Only the line of an id is kept; deeper places are found by composing the file again."""
+    """Only the line of an id is kept; deeper places are found by composing the file again.
 
-    def __init__(self, texts: Mapping[str, str], entries: Mapping[str, Entry]) -> None:
-        self._texts = texts
+    `spots` holds, by file, those that were looked up before, and takes up new ones.
+    """
+
+    def __init__(
+        self, texts: Mapping[str, str], entries: Mapping[str, Entry], spots: Mapping[str, Spots]
+    ) -> None:
         self._entries = entries
-        self._records = lru_cache(maxsize=FILES_KEPT)(self._compose)
+        self._spots = spots
+        self._records = lru_cache(maxsize=FILES_KEPT)(lambda file: _records_in(texts[file]))
         self._lines = lru_cache(maxsize=FILES_KEPT)(lambda file: texts[file].splitlines())
 
     def locate(self, record_id: str, path: Path) -> Place:
@@ -29,13 +35,15 @@ class CaseTexts:
         entry = self._entries.get(record_id)
         if entry is None:
             return Place()
-        written = (
-            self._records(entry.place.file).get((entry.place.line, entry.place.column)) if path else None
-        )
-        if written is None:
+        if not path:
             return entry.place
-        spot = spot_at(written, path)
-        return Place(entry.place.file, spot.line, spot.column)
+        file, at = entry.place.file, (entry.place.line, entry.place.column)
+        found = self._spots[file].get((*at, path))
+        if found is None:
+            written = self._records(file).get(at)
+            found = spot_at(written, path) if written else Spot(*at)
+            self._spots[file][*at, path] = found
+        return Place(file, found.line, found.column)
 
     def as_written(self, record_id: str) -> tuple[int, str]:
         """The first line of a record and its YAML text, from its id to its last line."""
@@ -45,13 +53,14 @@ class CaseTexts:
         place = entry.place
         return place.line, text_of_record(self._lines(place.file), Spot(place.line, place.column))
 
-    def _compose(self, file: str) -> dict[tuple[int, int], Written]:
-        """The records of a file by the line and column of their ids."""
-        root = compose(self._texts[file]).root
-        found: dict[tuple[int, int], Written] = {}
-        for _, section in root.value if isinstance(root, MappingNode) else ():
-            for id_node, value in section.value if isinstance(section, MappingNode) else ():
-                if isinstance(id_node, ScalarNode):
-                    spot = spot_of(id_node)
-                    found[spot.line, spot.column] = Written(id_node, value)
-        return found
+
+def _records_in(text: str) -> dict[tuple[int, int], Written]:
+    """The records of a text by the line and column of their ids."""
+    root = compose(text).root
+    found: dict[tuple[int, int], Written] = {}
+    for _, section in root.value if isinstance(root, MappingNode) else ():
+        for id_node, value in section.value if isinstance(section, MappingNode) else ():
+            if isinstance(id_node, ScalarNode):
+                spot = spot_of(id_node)
+                found[spot.line, spot.column] = Written(id_node, value)
+    return found

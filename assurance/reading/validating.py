@@ -1,6 +1,6 @@
 """One record: from its YAML nodes to the model's record, with every fault at its place."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
@@ -8,24 +8,25 @@ from typing import Any
 from pydantic import ValidationError
 
 from assurance.model.fields import ID, Record
+from assurance.model.names import nearest_name
 from assurance.reading.faults import Fault
-from assurance.reading.places import Written, key_spot, spot_at
+from assurance.reading.places import Written, key_spot, path_written, scalar_at, spot_at
 from assurance.reading.plain_values import PlainBuilder
-from assurance.reading.plans import Nested, Path, plan_of
+from assurance.reading.plans import Nested, Path, plan_of, record_at
 from assurance.reading.short_forms import speller
-from assurance.reading.wording import id_words, words_for
+from assurance.reading.wording import KEY_STEP, id_words, words_for
 
-KEY_STEP = "[key]"  # how the model marks a fault of a key and not of what it holds
 MOST_FAULTS = 200  # of one record that are listed one by one
 IN_RECORD = 3  # a record stands below its id, its kind and the file
 
 
 @dataclass(frozen=True, slots=True)
 class ReadRecord:
-    """A record, or none where it could not be read whole, and its faults."""
+    """A record, or none where it could not be read whole, its faults, and the plain value it is made from."""
 
     record: Record | None
     faults: tuple[Fault, ...]
+    plain: Any = None
 
 
 def read_record(kind: type[Record], written: Written, builder: PlainBuilder, *, name: str) -> ReadRecord:
@@ -38,13 +39,15 @@ def read_record(kind: type[Record], written: Written, builder: PlainBuilder, *, 
     try:
         record = kind.model_validate(spelt)
     except ValidationError as refused:
-        return ReadRecord(None, faults + _refused(kind, refused, written, name))
-    return ReadRecord(None if faults else record, faults)
+        told = {fault.spot for fault in built.faults}  # a value that was not read is not also wrong
+        also = (fault for fault in _refused(kind, refused, written, name) if fault.spot not in told)
+        return ReadRecord(None, (*faults, *also))
+    return ReadRecord(None if faults else record, faults, spelt)
 
 
 def _refused(kind: type[Record], refused: ValidationError, written: Written, name: str) -> tuple[Fault, ...]:
-    problems = refused.errors(include_url=False)
-    faults = tuple(_fault(kind, dict(problem), written, name) for problem in problems[:MOST_FAULTS])
+    problems = _told_once(kind, refused.errors(include_url=False))
+    faults = tuple(_fault(kind, problem, written, name) for problem in problems[:MOST_FAULTS])
     left = len(problems) - len(faults)
     if not left:
         return faults
@@ -53,9 +56,23 @@ def _refused(kind: type[Record], refused: ValidationError, written: Written, nam
     return (*faults, more)
 
 
+def _told_once(kind: type[Record], problems: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
+    """The problems without a missing field that an unknown key is a misspelling of: one slip, one fault."""
+    misspelt = set()
+    for problem in problems:
+        if problem["type"] == "extra_forbidden":
+            *above, key = problem["loc"]
+            holder = record_at(kind, tuple(above))
+            misspelt.add((*above, nearest_name(str(key), holder.model_fields if holder else ())))
+    return [dict(one) for one in problems if one["type"] != "missing" or one["loc"] not in misspelt]
+
+
 def _fault(kind: type[Record], problem: dict[str, Any], written: Written, name: str) -> Fault:
     at_key = KEY_STEP in problem["loc"]
     path: Path = tuple(step for step in problem["loc"] if step != KEY_STEP)
+    path = path_written(written, path)
+    if isinstance(problem["input"], (bool, int, float)):  # a number is shown as it is written
+        problem["written"] = scalar_at(written, path)
     rule, message, remedy = words_for(kind, problem, path, name=name)
     if rule == "key-unknown" or at_key:
         spot = key_spot(written, path)

@@ -17,4 +17,8 @@ def run_rules(assessment: Assessment, case: CaseText) -> tuple[Finding, ...]:
 
 
 def _rank(finding: Finding) -> tuple[object, ...]:
-    return (_ORDER[finding.weight], finding.place, finding.rule, finding.record, finding.message)
+    place = finding.place  # taken apart: tuples are compared far faster than places
+    return (
+        _ORDER[finding.weight], place.file, place.line, place.column,
+        finding.rule, finding.record, finding.message,
+    )  # fmt: skip

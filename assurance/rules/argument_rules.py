@@ -210,7 +210,8 @@ def member_not_argued(view: View) -> Iterator[Finding]:
               rests_on: [step-strong, fall-held-back]
             owner: ann
     """
-    yield from from_causes(view, ReasonKind.MEMBER_NOT_ARGUED)
+    if not view.argued_is_unknown:
+        yield from from_causes(view, ReasonKind.MEMBER_NOT_ARGUED)
 
 
 def loop(view: View) -> Iterator[Finding]:

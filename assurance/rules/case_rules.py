@@ -7,7 +7,6 @@ from assurance.model.risk_records import Hazard
 from assurance.model.verdicts import Finding, ReasonKind
 from assurance.rules.seen import Seen, listed, living, the_case
 from assurance.rules.view import View, from_causes
-from assurance.standing.facts import is_retired
 
 
 def date_missing(view: View) -> Iterator[Finding]:
@@ -190,7 +189,7 @@ def case_without_hazards(view: View) -> Iterator[Seen]:
     """
     named = view.assessment.of_kind("hazards")
     unread = any(entry.record is None for entry in named.values())
-    if unread or any(True for _ in living(view, Hazard)):
+    if unread or not view.assessment.case or any(True for _ in living(view, Hazard)):
         return
     record = next(iter(named), view.assessment.case)
     path = ("retired",) if named else ()
@@ -218,8 +217,8 @@ def record_retired(view: View) -> Iterator[Seen]:
 
         contexts: {}
     """
-    for id_, entry in sorted(view.assessment.entries.items()):
-        if is_retired(entry.record, view.assessment.as_of) and not _still_needed(view, id_):
+    for id_ in sorted(view.retired):
+        if not _still_needed(view, id_):
             word = view.assessment.verdicts[id_].word
             yield Seen(
                 id_, ("retired",), f"`{id_}` is retired and does not count; by itself it would be judged "

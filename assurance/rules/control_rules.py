@@ -172,6 +172,66 @@ def safeguard_without_check_interval(view: View) -> Iterator[Seen]:
             )  # fmt: skip
 
 
+def one_record_for_both_proofs(view: View) -> Iterator[Seen]:
+    """The records that show that a control works are the same that show that it is there.
+
+    Why: That a rail is fitted says little about whether it holds. One record rarely shows both, and a
+    name that is written twice looks like two proofs.
+
+    Put right: Name what shows that it works, such as a test. Where one record does show both, write a
+    claim for each proof that says which part of the record shows it.
+
+    Bad::
+
+        hazards:
+          fall:
+            title: A fall from the step
+            harm: Broken bones
+            exposed: the person on the step
+            causes: [{record: step-breaks}]
+            before: {severity: Critical, likelihood: Probable}
+            controls:
+              rail:
+                text: A rail on three sides
+                type: design
+                reduces: [likelihood]
+                implemented_by: [rail-inspection]
+                effective_by: [rail-inspection]  # here
+            after: {severity: Critical, likelihood: Remote, controls: [rail]}
+            claim: fall-held-back
+            owner: ann
+
+    Good::
+
+        hazards:
+          fall:
+            title: A fall from the step
+            harm: Broken bones
+            exposed: the person on the step
+            causes: [{record: step-breaks}]
+            before: {severity: Critical, likelihood: Probable}
+            controls:
+              rail:
+                text: A rail on three sides
+                type: design
+                reduces: [likelihood]
+                implemented_by: [rail-inspection]
+                effective_by: [rail-pull-test]
+            after: {severity: Critical, likelihood: Remote, controls: [rail]}
+            claim: fall-held-back
+            owner: ann
+    """
+    for id_, name, control in _controls(view):
+        works, there = set(control.effective_by), set(control.implemented_by)
+        if works and works <= there:
+            yield Seen(
+                id_, ("controls", name, "effective_by"),
+                f"The control `{name}` of `{id_}` is shown to be there and to work by one and the same: "
+                f"{quoted(control.effective_by)}.",
+                "Name what shows that it works, or a claim that says which part of the record does.",
+            )  # fmt: skip
+
+
 def only_advice_holds_it_back(view: View) -> Iterator[Seen]:
     """A grave hazard is held back by warnings, procedures and protective equipment alone.
 

@@ -3,6 +3,7 @@
 import inspect
 import textwrap
 from dataclasses import dataclass
+from functools import cache
 
 from assurance.model.verdicts import Weight
 from assurance.rules.view import Rule
@@ -13,7 +14,7 @@ SECTIONS = ("Why:", "Put right:", "Bad::", "Good::")
 
 @dataclass(frozen=True, slots=True)
 class RuleDoc:
-    """The documentation of one rule; `bad` and `good` are YAML."""
+    """The documentation of one rule; `bad` and `good` are YAML, empty where none can show the fault."""
 
     name: str
     weight: Weight
@@ -28,10 +29,12 @@ class RuleDoc:
         """The whole of it as plain text, for a terminal."""
         prose = [self.what, f"Why: {self.why}", f"Put right: {self.remedy}"]
         parts = [f"{self.name} ({self.weight.value})", *(textwrap.fill(one, WIDTH) for one in prose)]
-        parts += ["Bad:", _indented(self.bad), "Good:", _indented(self.good)]
+        if self.bad:
+            parts += ["Bad:", _indented(self.bad), "Good:", _indented(self.good)]
         return "\n\n".join(parts) + "\n"
 
 
+@cache
 def document(rule: Rule) -> RuleDoc:
     """The documentation of a rule, as it is written at its function.
 

@@ -33,7 +33,7 @@ def hazard_without_claim(view: View) -> Iterator[Seen]:
                 type: design
                 reduces: [likelihood]
                 implemented_by: [rail-inspection]
-                effective_by: [rail-inspection]
+                effective_by: [rail-pull-test]
             after: {severity: Negligible, likelihood: Remote, controls: [gap]}
             owner: ann
         claims:
@@ -58,7 +58,7 @@ def hazard_without_claim(view: View) -> Iterator[Seen]:
                 type: design
                 reduces: [likelihood]
                 implemented_by: [rail-inspection]
-                effective_by: [rail-inspection]
+                effective_by: [rail-pull-test]
             after: {severity: Negligible, likelihood: Remote, controls: [gap]}
             claim: fall-held-back
             owner: ann
@@ -93,7 +93,7 @@ def hazard_not_reached(view: View) -> Iterator[Seen]:
                 type: design
                 reduces: [likelihood]
                 implemented_by: [rail-inspection]
-                effective_by: [rail-inspection]
+                effective_by: [rail-pull-test]
             after: {severity: Negligible, likelihood: Remote, controls: [gap]}
             claim: gap-kept  # here
             owner: ann
@@ -124,7 +124,7 @@ def hazard_not_reached(view: View) -> Iterator[Seen]:
                 type: design
                 reduces: [likelihood]
                 implemented_by: [rail-inspection]
-                effective_by: [rail-inspection]
+                effective_by: [rail-pull-test]
             after: {severity: Negligible, likelihood: Remote, controls: [gap]}
             claim: fall-held-back
             owner: ann

@@ -83,6 +83,7 @@ RULES: tuple[Rule, ...] = (
     cause_rule(control_rules.control_not_shown, CAUTION),
     own_rule(control_rules.control_without_type, CAUTION),
     own_rule(control_rules.safeguard_without_check_interval, CAUTION),
+    own_rule(control_rules.one_record_for_both_proofs, CAUTION),
     own_rule(control_rules.only_advice_holds_it_back, CAUTION),
     own_rule(hazard_rules.hazard_not_described, CAUTION),
     cause_rule(risk_rules.risk_not_rated, CAUTION),

@@ -117,7 +117,8 @@ def _refused_risks(view: View) -> Iterator[Seen]:
         for path, stated in stated_risks(hazard):
             before = outcome.before if outcome else None
             _, refused = allowed(hazard, stated, before, view.assessment.scheme)
-            for text in refused if stated.controls else ():
+            known = set(stated.controls) <= set(hazard.controls)
+            for text in refused if stated.controls and known else ():
                 yield Seen(
                     id_, path, f"The risk of `{id_}`: {text}.", "Rate it so, or add a control that lowers it."
                 )

@@ -3,14 +3,13 @@
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import wraps
-from typing import TypeVar
+from typing import TypeVar, cast
 
 from assurance.model.argument_records import Case
 from assurance.model.fields import Record
 from assurance.model.kinds import KINDS
 from assurance.model.verdicts import Finding, Weight
 from assurance.rules.view import Rule, View
-from assurance.standing.facts import is_retired
 
 Kind = TypeVar("Kind", bound=Record)
 _KEY = {record: key for key, record in KINDS.items()}
@@ -54,9 +53,8 @@ def name_of(look: Callable[..., object]) -> str:
 
 def living(view: View, kind: type[Kind]) -> Iterator[tuple[str, Kind]]:
     """The records of a kind that were read whole and are not retired, by id in order."""
-    for id_, entry in view.assessment.of_kind(_KEY[kind]).items():
-        if isinstance(entry.record, kind) and not is_retired(entry.record, view.assessment.as_of):
-            yield id_, entry.record
+    records = view.living.get(_KEY[kind], ())
+    return iter(cast(tuple[tuple[str, Kind], ...], records))
 
 
 def nobody_names(view: View, id_: str) -> bool:

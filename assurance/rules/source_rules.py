@@ -80,12 +80,12 @@ def _factors_put_on(view: View) -> set[str]:
     found: set[str] = set()
     for worked in view.assessment.worked.values():
         for cell in worked.cells:
-            found |= {*cell.factors, *cell.already}
+            found.update(cell.factors, cell.already)
     for result in view.assessment.results.values():
-        found |= set(result.factors)
-    for id_, users in view.assessment.used_by.items():
-        found |= {id_ for user in users if not _has_cells(view, user)}
-    return found
+        found.update(result.factors)
+    used_by = view.assessment.used_by
+    factors = view.assessment.of_kind("factors")
+    return found | {id_ for id_ in factors if any(not _has_cells(view, one) for one in used_by.get(id_, ()))}
 
 
 def _has_cells(view: View, id_: str) -> bool:

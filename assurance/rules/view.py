@@ -1,15 +1,15 @@
 """What a rule looks at, and the findings that causes give."""
 
 import re
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
 from assurance.model.assessment import Assessment
 from assurance.model.case import CaseText
-from assurance.model.fields import ID_PATTERN
+from assurance.model.fields import ID_PATTERN, Record
 from assurance.model.verdicts import Finding, Place, Reason, ReasonKind, Verdict, Weight
-from assurance.standing.facts import is_retired
+from assurance.standing.facts import retired_records
 
 UNREAD_LOOKED_AT = 200  # records not read whole; with more, anything may be named in one of them
 
@@ -35,19 +35,22 @@ class View:
                 if reason.kind is not ReasonKind.NEEDS:
                     once.setdefault(reason.key, reason)
         found: dict[ReasonKind, list[Reason]] = {}
-        for reason in sorted(once.values(), key=lambda one: (one.place, one.text)):
+        for reason in sorted(once.values(), key=_in_order):
             found.setdefault(reason.kind, []).append(reason)
         return found
 
     def _no_longer_counts(self, id_: str, reasons: Iterable[Reason]) -> bool:
-        entry = self.assessment.entries.get(id_)
-        if (
-            entry is None
-            or not is_retired(entry.record, self.assessment.as_of)
-            or id_ in self.assessment.top_claims.values()
-        ):
+        if id_ not in self.retired or id_ in self.assessment.top_claims.values():
             return False
         return all(reason.kind is not ReasonKind.RETIRED_BUT_NEEDED for reason in reasons)
+
+    @cached_property
+    def argued_is_unknown(self) -> bool:
+        """Whether something that argues, or a file that may hold it, was not read whole."""
+        entries = self.assessment.entries
+        kinds = {entries[one.record].kind for one in self.assessment.input_findings if one.record in entries}
+        anywhere = any(not one.record for one in self.assessment.input_findings)
+        return anywhere or bool(kinds & {"claims", "hazards", "calculations"})
 
     def may_be_named(self, id_: str) -> bool:
         """Whether a record or file that was not read whole may name this record.
@@ -66,9 +69,29 @@ class View:
         texts = [*(self.case.as_written(id_)[1] for id_ in stubs), *(one.remedy for one in findings)]
         return frozenset(word for text in texts for word in re.findall(ID_PATTERN, text))
 
+    @cached_property
+    def retired(self) -> frozenset[str]:
+        """The records that say, as they must, that they no longer count."""
+        return retired_records(self.case, self.assessment.as_of)
+
+    @cached_property
+    def living(self) -> Mapping[str, tuple[tuple[str, Record], ...]]:
+        """By kind: the records that were read whole and are not retired, by id in order."""
+        found: dict[str, list[tuple[str, Record]]] = {}
+        for id_ in self.case.in_order:
+            entry = self.case.entries[id_]
+            if entry.record is not None and id_ not in self.retired:
+                found.setdefault(entry.kind, []).append((id_, entry.record))
+        return {kind: tuple(records) for kind, records in found.items()}
+
     def place(self, record: str, *path: str | int) -> Place:
         """Where a field of a record stands."""
         return self.case.locate(record, path)
+
+
+def _in_order(reason: Reason) -> tuple[str, int, int, str]:
+    """By place, taken apart: tuples are compared far faster than places."""
+    return (reason.place.file, reason.place.line, reason.place.column, reason.text)
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,5 +119,8 @@ def weight_of(reason: Reason) -> Weight:
 
 def from_causes(view: View, kind: ReasonKind) -> Iterator[Finding]:
     """One finding for each cause of a kind; what is only inherited gives none."""
+    told = {finding.place for finding in view.assessment.input_findings}
     for reason in view.causes.get(kind, ()):
+        if reason.place in told:
+            continue  # the reading has said what is wrong there
         yield Finding(kind.value, weight_of(reason), reason.record, reason.place, reason.text, reason.remedy)

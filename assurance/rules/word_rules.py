@@ -1,11 +1,13 @@
 """Rules about typed words that need a ground: confirmed, answered, retired."""
 
 from collections.abc import Iterator
+from typing import Any, cast
 
 from assurance.model.argument_records import Assumption
 from assurance.model.verdicts import Finding, ReasonKind
 from assurance.rules.seen import Seen, living, quoted
 from assurance.rules.view import View, from_causes
+from assurance.standing.facts import RETIRABLE
 
 
 def assumption_unconfirmed(view: View) -> Iterator[Finding]:
@@ -233,8 +235,9 @@ def retired_without_reason(view: View) -> Iterator[Seen]:
             confirmed_by: [rail-inspection]
             retired: {because: the rail holds on a wet deck too, by: ann, date: 2026-02-20}
     """
-    for id_ in sorted(view.assessment.entries):
-        retired = getattr(view.assessment.entries[id_].record, "retired", None)
+    entries = [entry for kind in RETIRABLE for entry in view.case.of_kind(kind).values()]
+    for id_, record in ((entry.id, cast(Any, entry.record)) for entry in entries if entry.record):
+        retired = record.retired
         lacking = [word for word in ("because", "by", "date") if retired and not getattr(retired, word)]
         if lacking:
             yield Seen(

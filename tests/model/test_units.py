@@ -11,7 +11,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as some
 
-from assurance.model.units import convert, from_si, interval_to, same_dimension, to_si, unit, units
+from assurance.model.units import (
+    convert,
+    from_si,
+    interval_to,
+    nearest_unit,
+    same_dimension,
+    to_si,
+    unit,
+    units,
+)
 
 # Our spelling to pint's, where they differ. pint reads `60 rpm` right only in base units of angle.
 TO_PINT = {
@@ -119,6 +128,18 @@ def test_a_spelling_that_is_not_listed_is_refused(wrong: str) -> None:
         return
     with pytest.raises(ValueError, match="is not a unit of the list"):
         unit(wrong)
+
+
+MEANT = {  # `KN` may be kN or the knot `kn`, so it is not guessed
+    "Nm": "N m", "kN*m": "kN m", "Mpa": "MPa", "KN": None, "C": "degC", "°C": "degC", "mm²": "mm2",
+    "kg/m^3": "kg/m3", "\u03bcm": "um", "Newton": None, "F": None, "x": None,
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("wrong", MEANT)
+def test_the_unit_that_is_meant_is_guessed_by_its_letters_and_a_short_one_not_at_all(wrong: str) -> None:
+    meant = MEANT[wrong]
+    assert nearest_unit(wrong) == (f"; did you mean `{meant}`?" if meant else "")
 
 
 @given(some.sampled_from(SPELLINGS), some.floats(-1e9, 1e9))

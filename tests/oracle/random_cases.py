@@ -1,7 +1,8 @@
-"""Small random cases with every kind of link and slip; one seed gives one case."""
+"""Small random cases with every kind of link and slip; one seed, or one drawing, gives one case."""
 
 import random
-from typing import Any
+from collections.abc import Sequence
+from typing import Any, Protocol, TypeVar
 
 from oracle_facts import Plain
 from plain_case import PlainCase, digest
@@ -9,11 +10,30 @@ from plain_case import PlainCase, digest
 QUANTITIES = ["strength", "fit"]
 
 
+One = TypeVar("One")
+
+
+class Source(Protocol):
+    """Where the choices come from."""
+
+    def choice(self, pool: Sequence[One], /) -> One:
+        """One of several."""
+
+    def sample(self, pool: Sequence[One], count: int, /) -> list[One]:
+        """Some of several, each once."""
+
+    def randint(self, lower: int, upper: int, /) -> int:
+        """A whole number, both ends included."""
+
+    def random(self) -> float:
+        """A share from 0 to 1; what is below a stated share happens."""
+
+
 class Maker:
     """Draws one case. `wrong` is how often anything is not as it should be."""
 
-    def __init__(self, seed: int):
-        self.rng = random.Random(seed)
+    def __init__(self, source: Source):
+        self.rng = source
         self.wrong = self.rng.choice([0.0, 0.01, 0.02, 0.04, 0.08, 0.15, 0.35])
         self.records: dict[str, dict[str, Plain]] = {}
         self.files: dict[str, str] = {}
@@ -245,7 +265,7 @@ class Maker:
     def adopt(self) -> None:
         """Each claim beneath the first is rested on by an earlier one, save by a slip."""
         for i, claim in enumerate(self.claims[1:], 1):
-            parent = self.records["claims"][self.claims[self.rng.randrange(i)]]
+            parent = self.records["claims"][self.claims[self.rng.randint(0, i - 1)]]
             arguments = [a for a in (parent.get("argument"), *(parent.get("arguments") or {}).values()) if a]
             if arguments and not self.slip(0.4):
                 supports = self.rng.choice(arguments).setdefault("rests_on", [])
@@ -253,7 +273,7 @@ class Maker:
                     supports.append({"record": claim})
 
     def hazard(self) -> Plain:
-        place = self.rng.randrange(len(self.claims))
+        place = self.rng.randint(0, len(self.claims) - 1)
         controls = {
             f"w{i}": self.control(place) for i in range(0 if self.slip(0.4) else self.rng.randint(1, 3))
         }
@@ -330,4 +350,4 @@ class Maker:
 
 def random_case(seed: int) -> PlainCase:
     """The case of that seed."""
-    return Maker(seed).make()
+    return Maker(random.Random(seed)).make()

@@ -4,10 +4,12 @@ import hashlib
 import os
 from pathlib import Path
 
+import pytest
 from marked_text import write_case
 
 from assurance.model.case import CaseText, FileFact
 from assurance.reading import read_case
+from assurance.reading.data_files import is_unchanged
 
 CONTENT = b"load,displacement\n1,2\n"
 
@@ -89,3 +91,19 @@ def test_files_of_calculations_and_tables_are_facts_too(tmp_path: Path) -> None:
 
     assert case.findings == ()
     assert set(case.files) == {("basis", "a.csv"), ("least", "b.csv")}
+
+
+@pytest.mark.parametrize(("change", "same"), [("nothing", True), ("bytes", False), ("gone", False)])
+def test_a_fact_is_of_the_bytes_that_were_there(tmp_path: Path, change: str, same: bool) -> None:
+    path = tmp_path / "a.csv"
+    path.write_bytes(b"1,2\n")
+    fact = FileFact("a.csv", "a.csv", str(path), hashlib.sha256(b"1,2\n").hexdigest(), 4)
+    if change == "bytes":
+        path.write_bytes(b"1,3\n")
+    elif change == "gone":
+        path.unlink()
+    assert is_unchanged(fact) is same
+
+
+def test_what_could_not_be_read_has_no_bytes_to_change() -> None:
+    assert is_unchanged(FileFact("a.csv", "a.csv", fault="is not there"))

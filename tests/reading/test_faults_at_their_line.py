@@ -318,7 +318,7 @@ calculations:
     "an object by tag": """\
 claims:
   top:
-    statement: !!python/object/apply:os.system ["touch owned"]  # <- tag-not-read, value-wrong
+    statement: !!python/object/apply:os.system ["touch owned"]  # <- tag-not-read
 """,
     "a tag on a record": """\
 claims:

@@ -79,7 +79,15 @@ def test_settings_that_do_not_parse_are_told_and_the_defaults_stand(text: str, t
     assert case.settings == SiteSettings()
 
 
-@pytest.mark.parametrize("text", ["", "[1]", "word", "site_name:\n", "extra: [1]", "extra: {holdwater: x}"])
+@pytest.mark.parametrize("text", ["[1]", "word"])
+def test_a_settings_file_that_is_no_mapping_is_told_and_the_defaults_stand(text: str, tmp_path: Path) -> None:
+    case = with_settings(tmp_path, text)
+
+    assert [(f.rule, str(f.place)) for f in case.findings] == [("value-wrong", "mkdocs.yml:1:1")]
+    assert case.settings == SiteSettings()
+
+
+@pytest.mark.parametrize("text", ["", "site_name:\n", "extra: [1]", "extra: {holdwater: x}"])
 def test_settings_of_another_shape_leave_the_defaults(text: str, tmp_path: Path) -> None:
     case = with_settings(tmp_path, text)
 

@@ -199,7 +199,7 @@ hazards:
   pinch: {{title: A pinched finger, harm: A bruise, exposed: the user, causes: [the rail swings in],
     before: {{severity: Negligible, likelihood: Remote}}, claim: gap-kept, owner: ann,
     controls: {{gap: {{text: A gap, type: design, reduces: [likelihood], implemented_by: [rail-inspection],
-      effective_by: [rail-inspection]}}}},
+      effective_by: [rail-pull-test]}}}},
     after: {{severity: Negligible, likelihood: Remote, controls: [gap]}}}}
 claims:
   gap-kept: {{statement: The gap is kept., {RETIRED}}}
@@ -239,3 +239,47 @@ claims:
     assert "reserve-checked-on-the-unsafe-side" not in rules_found(tmp_path, example)
     unsafe = example.replace("at_least: 1.2, ", "")
     assert "reserve-checked-on-the-unsafe-side" in rules_found(tmp_path / "unsafe", unsafe)
+
+
+def test_two_proofs_of_a_control_may_share_a_record_where_another_shows_that_it_works(tmp_path):
+    example = """
+hazards:
+  fall:
+    title: A fall from the step
+    harm: Broken bones
+    exposed: the person on the step
+    causes: [{record: step-breaks}]
+    before: {severity: Critical, likelihood: Probable}
+    controls:
+      rail: {text: A rail, type: design, reduces: [likelihood], implemented_by: [rail-inspection],
+        effective_by: [rail-inspection, rail-pull-test]}
+    after: {severity: Critical, likelihood: Remote, controls: [rail]}
+    claim: fall-held-back
+    owner: ann
+"""
+    assert rules_found(tmp_path, example) == []
+
+
+def test_what_is_argued_is_not_reported_while_a_claim_cannot_be_read(tmp_path):
+    example = """
+claims:
+  step-strong: {statement: It is strong., abuot: [step, landing], owner: ben}
+"""
+    assert "member-not-argued" not in rules_found(tmp_path, example)
+
+
+def test_a_loop_of_calculations_is_told_once_and_not_at_the_checks_above_it(tmp_path):
+    example = """
+calculations:
+  step-strength:
+    title: Reserve factor of the step by hand
+    method: reserve_factors
+    inputs:
+      applied: {result: step-strength.least_reserve_factor}
+      allowable: {material: plate.yield_strength}
+      part: step
+      load_case: landing
+    author: ben
+    checker: ann
+"""
+    assert rules_found(tmp_path, example) == ["loop"]
