@@ -34,7 +34,7 @@ def examples(method: str) -> tuple[Example, ...]:
     path = files("assurance.methods") / "examples" / f"{method}.yml"
     if not path.is_file():
         return ()
-    listed = yaml.safe_load(path.read_text("utf-8"))
+    listed = yaml.load(path.read_text("utf-8"), yaml.CSafeLoader)
     return tuple(_example(one) for one in listed["examples"])
 
 
