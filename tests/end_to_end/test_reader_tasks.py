@@ -106,6 +106,7 @@ def test_the_name_of_an_owner_on_the_conclusion_leads_to_all_of_it(reader, owner
     name = next(owner_of(one) for one in demo().assessment.missing if one.owner == owner)
     reader.click(reader.page.locator("main").get_by_role("link", name=name, exact=True))
     heading = reader.page.get_by_role("rowheader", name=name)
+    heading.wait_for(state="visible", timeout=5000)  # the page groups its rows anew after it has opened
     box = heading.bounding_box()
     assert 0 <= box["y"] <= reader.page.viewport_size["height"]
     assert reader.clicks <= 1

@@ -8,7 +8,7 @@ from assurance.model.verdicts import ReasonKind
 from assurance.site.links import address
 
 CASE = """\
-case: {c: {title: A case, top_claims: {use: top}, as_of: 2026-03-12, people: {lead: {name: L}, two: {name: T}}}}
+case: {c: {title: C, top_claims: {use: top}, people: {lead: {name: L}, two: {name: T}}, as_of: 2026-03-12}}
 claims:
   top: {statement: It is fit., owner: lead, argument: {because: Shown., rests_on: [middle]}}
   middle: {statement: It is strong., owner: lead, argument: {because: Shown., rests_on: [low]}}
