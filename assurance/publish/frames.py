@@ -12,6 +12,7 @@ from assurance import __version__
 from assurance.site.sections import Group
 from assurance.store import Store
 
+_HOST_CODE = Path(__file__).parents[1] / "mkdocs_plugin.py"  # what it does to a page shows in a frame
 HOSTS = ("mkdocs", "mkdocs-material", "markdown")
 KEPT = 20  # frame files kept in the cache
 POLICY = (
@@ -108,6 +109,7 @@ def frames_key(request: FrameRequest) -> str:
     for name in HOSTS:
         digest.update(f"{name} {version(name)}\n".encode())
     digest.update(f"{__version__}\n{request.groups!r}\n".encode())
+    _update(digest, _HOST_CODE.name, _HOST_CODE.read_bytes())
     for file in sorted(request.theme.rglob("*")):
         if file.is_file():
             _update(digest, file.relative_to(request.theme).as_posix(), file.read_bytes())

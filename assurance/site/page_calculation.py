@@ -13,7 +13,7 @@ from assurance.site import marks, wording
 from assurance.site.around import Around, around
 from assurance.site.check_rows import limit_shown
 from assurance.site.links import result_anchor
-from assurance.site.pieces import anchor, span
+from assurance.site.pieces import anchor, code, span
 from assurance.site.result_rows import result_symbol, result_words, sheet_value
 from assurance.site.rows import MOST_ROWS
 from assurance.site.sentences import record_sentence
@@ -158,8 +158,9 @@ def _steps(sheet: Sheet, say: Callable[[str], Markup]) -> tuple[StepRow, ...]:
     )
 
 
-def _method(record: Calculation, work: Worked) -> str:
-    return f"`{record.method}`" + (f", version {work.version}" if work.version else "")
+def _method(view: View, record: Calculation, work: Worked) -> Markup:
+    version = f", version {work.version}" if work.version else ""
+    return code(record.method, view.links.method(record.method)) + escape(version)
 
 
 def _facts(view: View, id_: str, record: Calculation, work: Worked) -> tuple[Fact, ...]:
@@ -168,10 +169,7 @@ def _facts(view: View, id_: str, record: Calculation, work: Worked) -> tuple[Fac
     facts = [
         Fact("Id", (span("id", id_),)),
         Fact("Written in", (anchor("#as-written", place.text, "place"),)),
-        Fact(
-            "Method",
-            (say(_method(record, work)),),
-        ),
+        Fact("Method", (_method(view, record, work),)),
         Fact("Parts", tuple(say(f"`{one}`") for one in work.parts)),
         Fact("Load cases", tuple(say(f"`{one}`") for one in work.load_cases)),
         Fact("Data files", tuple(span("place", one) for one in work.files)),

@@ -131,6 +131,7 @@ def test_a_file_that_cannot_be_written_is_told_with_exit_2(case, tmp_path, name)
     assert not (tmp_path / name).exists()
 
 
+@pytest.mark.slow
 def test_a_report_that_cannot_be_written_whole_leaves_the_one_before(case, tmp_path):
     out = tmp_path / "out.txt"
     out.write_text("before")
@@ -171,6 +172,7 @@ def on_a_terminal(*words, env=None):
     return told.decode()
 
 
+@pytest.mark.slow
 def test_words_are_painted_on_a_terminal_only(case):
     spoil(case)
     painted = on_a_terminal("check", case, env={"TERM": "xterm"})
@@ -183,6 +185,7 @@ def test_words_are_painted_on_a_terminal_only(case):
     assert ESCAPE.search(holdwater("check", case, "--color").stdout)
 
 
+@pytest.mark.slow
 def test_a_reader_that_stops_and_a_full_disk_bring_no_traceback(case):
     for words in ("check {}", "check {} --format json", "schema", "--help"):
         command = " ".join([*COMMAND, *words.split()]).replace("{}", f"'{case}'")
@@ -194,6 +197,7 @@ def test_a_reader_that_stops_and_a_full_disk_bring_no_traceback(case):
             assert "Exception ignored" not in ran.stderr, (words, end)
 
 
+@pytest.mark.slow
 def test_a_full_disk_is_told_with_exit_2(case):
     with Path("/dev/full").open("w") as full:
         ran = holdwater("check", case, capture_output=False, stdout=full, stderr=subprocess.PIPE)
@@ -201,6 +205,7 @@ def test_a_full_disk_is_told_with_exit_2(case):
     assert "could not be written: No space left on device" in ran.stderr
 
 
+@pytest.mark.slow
 def test_an_encoding_without_the_letters_still_gets_the_findings(case):
     spoil(case, "claims:\n  odd: {statement: Ä日本, titel: x}\n")
     ran = holdwater("check", case, env={"PYTHONIOENCODING": "ascii"})

@@ -11,6 +11,8 @@ import yaml
 
 from assurance.scaffold import new_case
 
+pytestmark = pytest.mark.slow
+
 ROOT = Path(__file__).parents[2]
 HOOK = next(iter(yaml.safe_load((ROOT / ".pre-commit-hooks.yaml").read_text("utf-8"))))
 GIT = ["git", "-c", "user.name=ann", "-c", "user.email=ann@example.org", "-c", "commit.gpgsign=false"]

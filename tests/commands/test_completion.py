@@ -9,6 +9,8 @@ from holdwater_process import COMMAND, holdwater
 
 from assurance.scaffold import new_case
 
+pytestmark = pytest.mark.slow
+
 ROOT = Path(__file__).parents[2]
 SHELLS = {"bash": ["bash", "-n"], "zsh": ["zsh", "-n"], "fish": ["fish", "--no-execute"]}
 

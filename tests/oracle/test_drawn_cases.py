@@ -18,6 +18,8 @@ from assurance.assess import assess
 from assurance.reading import read_case
 from assurance.site.data_out import as_text, assessment_json
 
+pytestmark = pytest.mark.slow
+
 CASES = int(os.environ.get("HOLDWATER_ORACLE_CASES", "100"))
 PARTS = 4  # each with its own seed, so that they run beside each other
 

@@ -8,6 +8,8 @@ from hostile_case import leaves_canary, run, site_texts, write_case
 
 from assurance.cli import main
 
+pytestmark = pytest.mark.slow
+
 MARK = "HOSTILE-7f3a"
 ROUTES = {
     "a tag that calls": "site_name: !!python/object/apply:hostile.leave []\n",

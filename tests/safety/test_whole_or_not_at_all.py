@@ -11,6 +11,8 @@ from hostile_case import BIN, write_case
 
 from assurance.cli import main
 
+pytestmark = pytest.mark.slow
+
 HOLDWATER = str(BIN / "holdwater")
 
 

@@ -9,6 +9,8 @@ from blank_cases import add, files_of, fresh_case
 from assurance.reading import read_case
 from assurance.scaffold import schema_text, write_schema
 
+pytestmark = pytest.mark.slow
+
 COLUMN = {
     "title": "T",
     "method": "allowables",

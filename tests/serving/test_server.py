@@ -10,6 +10,8 @@ import pytest
 from assurance.serving import Board, News, PortInUse, serve_site
 from assurance.serving.server import is_local
 
+pytestmark = pytest.mark.slow
+
 
 @pytest.fixture
 def site(tmp_path):

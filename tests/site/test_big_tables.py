@@ -18,6 +18,8 @@ from assurance.model import numbers
 from assurance.model.assessment import Cell
 from assurance.publish import publish
 
+pytestmark = pytest.mark.slow
+
 ROWS = 5000
 LARGEST_PAGE = 300_000  # bytes
 SORT_WITHIN = 200  # milliseconds, the new rows laid out
