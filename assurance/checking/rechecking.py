@@ -1,8 +1,5 @@
 """Checks one case again and again in one process, reading anew only the files that were edited."""
 
-import gc
-from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -15,6 +12,7 @@ from assurance.model.case import CaseText
 from assurance.reading.case_folder import no_folder, read_found
 from assurance.reading.data_files import is_unchanged
 from assurance.reading.found import Found, find
+from assurance.reading.memory import no_garbage_collection
 from assurance.results import Results, gives_the_same, work_out_case
 from assurance.store import Store
 
@@ -35,7 +33,7 @@ class Rechecker:
 
     def of(self, found: Found | None) -> tuple[CaseText, Assessment]:
         """The case of what was found in the folder, and what is concluded about it."""
-        with _no_garbage_collection():
+        with no_garbage_collection():
             case = no_folder(self._folder) if found is None else read_found(found, read=self._readings.of)
             return case, assess(case, as_of=self._day, results=self._results_of(case))
 
@@ -54,15 +52,3 @@ class Rechecker:
 def _files_are_as_they_were(case: CaseText, results: Results) -> bool:
     """Whether no file was written while calculations read it: else nobody knows which rows it gave."""
     return all(is_unchanged(fact) for (record, _), fact in case.files.items() if record in results.uses)
-
-
-@contextmanager
-def _no_garbage_collection() -> Iterator[None]:
-    """A case makes many objects and no loops of them, so looking for loops is time lost."""
-    was_on = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was_on:
-            gc.enable()

@@ -1,8 +1,6 @@
 """A whole case folder: its records, where each is written, its files, and what was wrong."""
 
-import gc
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -17,6 +15,7 @@ from assurance.reading.faults import as_finding, of_kind, shown_value
 from assurance.reading.file_readings import FileReading, read_afresh
 from assurance.reading.found import Found, find
 from assurance.reading.marks import Naming
+from assurance.reading.memory import no_garbage_collection
 from assurance.reading.record_files import Glimpsed
 from assurance.reading.references import Known, Misnamed, misnamed, names_something
 from assurance.reading.texts import CaseTexts, Spots
@@ -37,7 +36,7 @@ def read_found(found: Found, *, read: ReadText = read_afresh) -> CaseText:
 
     `read` may give the reading of a text that was read before; it must be the one of `read_afresh`.
     """
-    with _no_garbage_collection():
+    with no_garbage_collection():
         return _read(found, read)
 
 
@@ -239,15 +238,3 @@ def _finding(rule: str, record: str, place: Place, message: str, remedy: str) ->
 
 def _order(finding: Finding) -> tuple[Place, str, str]:
     return finding.place, finding.rule, finding.message
-
-
-@contextmanager
-def _no_garbage_collection() -> Iterator[None]:
-    """Reading makes many objects and no loops of them, so looking for loops is time lost."""
-    was_on = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was_on:
-            gc.enable()
