@@ -78,4 +78,7 @@ def test_a_drawn_case_shrinks_to_a_few_records(word: str) -> None:
     least = find(cases(), has_that_verdict, settings=settled)
 
     assert sum(len(held) for held in least.records.values()) <= 12, least.records
-    assert set(least.records) & {"challenges", "actions", "hazards"} == set()
+    # an upheld challenge is itself a way to fail; whether it or a failing check is left depends on the
+    # time that hypothesis gives itself to shrink
+    ways = {"challenges"} if word == "fails" else set()
+    assert set(least.records) & {"challenges", "actions", "hazards"} <= ways
